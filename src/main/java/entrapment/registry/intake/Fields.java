@@ -1,0 +1,274 @@
+package entrapment.registry.intake;
+
+import entrapment.registry.vocabulary.Code;
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.JsonNodeFactory;
+
+/**
+ * One object of a submission, read field by field. A field that cannot be read is noted with its pointer and answers
+ * a placeholder, so that reading goes on and every error comes back at once; a value built from placeholders never
+ * leaves {@link #read}.
+ */
+public final class Fields {
+
+    /** A property name that may be repeated to the caller: a plain camel-case word, not somebody's name or number. */
+    private static final Pattern SPEAKABLE_NAME = Pattern.compile("[a-z]{2,}([A-Z][a-z]+){0,4}");
+
+    private final JsonNode object;
+    private final String pointer;
+    private final List<FieldError> errors;
+    private final Set<String> known = new LinkedHashSet<>();
+
+    private Fields(JsonNode object, String pointer, List<FieldError> errors) {
+        this.object = object;
+        this.pointer = pointer;
+        this.errors = errors;
+    }
+
+    /**
+     * Reads a whole submission.
+     *
+     * @param reader asks for each field it knows; whatever it did not ask for is refused as unknown
+     */
+    public static <T> Reading<T> read(JsonNode body, Function<Fields, T> reader) {
+        List<FieldError> errors = new ArrayList<>();
+        T value = readObject(body, "", errors, reader);
+        return errors.isEmpty() ? new Reading.Valid<>(value) : new Reading.Refused<>(errors);
+    }
+
+    private static <T> T readObject(
+            JsonNode node, String pointer, List<FieldError> errors, Function<Fields, T> reader) {
+        boolean readable = node.isObject();
+        if (!readable) {
+            errors.add(new FieldError(pointer, "wrong-type", nameOf(pointer) + " must be an object"));
+        }
+        Fields fields = new Fields(
+                readable ? node : JsonNodeFactory.instance.objectNode(),
+                pointer,
+                readable ? errors : new ArrayList<>());
+        T value = reader.apply(fields);
+        fields.refuseUnknown();
+        return value;
+    }
+
+    /** Reads the object of this name; an absent one is read as an object without fields. */
+    public <T> T object(String name, Function<Fields, T> reader) {
+        JsonNode node = find(name);
+        return readObject(node == null ? JsonNodeFactory.instance.objectNode() : node, at(name), errors, reader);
+    }
+
+    /** Reads an array of objects, in order; absent is empty. */
+    public <T> List<T> objects(String name, int most, Function<Fields, T> reader) {
+        List<T> values = new ArrayList<>();
+        elements(
+                name,
+                most,
+                (element, elementPointer) -> values.add(readObject(element, elementPointer, errors, reader)));
+        return List.copyOf(values);
+    }
+
+    /** A code of a closed list, or {@code absent} where the field is not given. */
+    public <E extends Enum<E> & Code> E code(String name, Class<E> type, E absent) {
+        JsonNode node = find(name);
+        return node == null ? absent : codeAt(node, at(name), type);
+    }
+
+    /** A code that must be given. */
+    public <E extends Enum<E> & Code> E requiredCode(String name, Class<E> type) {
+        JsonNode node = find(name);
+        if (node == null) {
+            refuse(name, "missing", name + " is required");
+            return type.getEnumConstants()[0];
+        }
+        return codeAt(node, at(name), type);
+    }
+
+    /** A set of codes, given in any order; absent is empty. */
+    public <E extends Enum<E> & Code> Set<E> codes(String name, Class<E> type) {
+        EnumSet<E> values = EnumSet.noneOf(type);
+        elements(
+                name,
+                type.getEnumConstants().length,
+                (element, elementPointer) -> values.add(codeAt(element, elementPointer, type)));
+        return values;
+    }
+
+    /** Text, or null where the field is not given. */
+    public @Nullable String text(String name) {
+        JsonNode node = find(name);
+        if (node != null && !node.isString()) {
+            refuse(name, "wrong-type", name + " must be text");
+            return null;
+        }
+        return node == null ? null : node.stringValue();
+    }
+
+    /** Text that must be given; empty where it was not. */
+    public String requiredText(String name) {
+        String value = text(name);
+        if (value == null && find(name) == null) {
+            refuse(name, "missing", name + " is required");
+        }
+        return value == null ? "" : value;
+    }
+
+    /** A decimal number of at most {@code scale} places between two bounds, both allowed; null where it is not given. */
+    public @Nullable BigDecimal decimal(String name, int scale, BigDecimal least, BigDecimal most) {
+        JsonNode node = find(name);
+        if (node == null) {
+            return null;
+        }
+        if (!node.isNumber()) {
+            refuse(name, "wrong-type", name + " must be a number");
+            return null;
+        }
+        BigDecimal value = exact(node);
+        if (value == null || value.compareTo(least) < 0 || value.compareTo(most) > 0) {
+            refuse(name, "out-of-range", name + " must be in [" + least + ", " + most + "]");
+            return null;
+        }
+        value = value.stripTrailingZeros();
+        if (value.scale() > scale) {
+            refuse(name, "out-of-range", name + " must have at most " + scale + " decimal places");
+            return null;
+        }
+        return value.scale() < 0 ? value.setScale(0) : value;
+    }
+
+    /** A whole number between two bounds, both allowed; null where it is not given. */
+    public @Nullable Long whole(String name, long least, long most) {
+        JsonNode node = find(name);
+        if (node == null) {
+            return null;
+        }
+        if (!node.isNumber()) {
+            refuse(name, "wrong-type", name + " must be a whole number");
+            return null;
+        }
+        BigDecimal value = exact(node);
+        if (value == null
+                || value.compareTo(BigDecimal.valueOf(least)) < 0
+                || value.compareTo(BigDecimal.valueOf(most)) > 0) {
+            refuse(name, "out-of-range", name + " must be in [" + least + ", " + most + "]");
+            return null;
+        }
+        if (value.stripTrailingZeros().scale() > 0) {
+            refuse(name, "wrong-type", name + " must be a whole number");
+            return null;
+        }
+        return value.longValue();
+    }
+
+    /** Whether this field was given; {@code null} and an empty text count as not given. */
+    public boolean has(String name) {
+        return find(name) != null;
+    }
+
+    /** The field as it was sent, for a reader with a shape of its own; null where it is not given. */
+    public @Nullable JsonNode raw(String name) {
+        return find(name);
+    }
+
+    /** Notes an error at a field of this object. */
+    public void refuse(String name, String code, String detail) {
+        errors.add(new FieldError(at(name), code, detail));
+    }
+
+    /** Notes an error found by a rule that looks at several fields; {@code at} is a pointer from this object. */
+    public void refuseAt(String at, String code, String detail) {
+        errors.add(new FieldError(pointer + at, code, detail));
+    }
+
+    /** Whether nothing at or below this pointer, counted from this object, has been refused so far. */
+    public boolean sound(String at) {
+        String place = pointer + at;
+        return errors.stream()
+                .map(FieldError::pointer)
+                .noneMatch(bad -> bad.equals(place) || bad.startsWith(place + "/") || place.startsWith(bad + "/"));
+    }
+
+    private interface Element {
+        void read(JsonNode element, String elementPointer);
+    }
+
+    private void elements(String name, int most, Element reader) {
+        JsonNode node = find(name);
+        if (node == null) {
+            return;
+        }
+        if (!node.isArray()) {
+            refuse(name, "wrong-type", name + " must be an array");
+            return;
+        }
+        if (node.size() > most) {
+            refuse(name, "too-many", name + " must have at most " + most + " entries");
+            return;
+        }
+        for (int index = 0; index < node.size(); index++) {
+            reader.read(node.get(index), at(name) + "/" + index);
+        }
+    }
+
+    private <E extends Enum<E> & Code> E codeAt(JsonNode node, String place, Class<E> type) {
+        E[] values = type.getEnumConstants();
+        if (node.isString()) {
+            for (E value : values) {
+                if (value.code().equals(node.stringValue())) {
+                    return value;
+                }
+            }
+        }
+        String allowed = Stream.of(values).map(Code::code).collect(Collectors.joining(", "));
+        errors.add(new FieldError(
+                place,
+                node.isString() ? "not-a-code" : "wrong-type",
+                nameOf(place) + " must be one of the texts " + allowed));
+        return values[0];
+    }
+
+    private @Nullable JsonNode find(String name) {
+        known.add(name);
+        JsonNode node = object.get(name);
+        boolean given = node != null
+                && !node.isNull()
+                && !(node.isString() && node.stringValue().isEmpty());
+        return given ? node : null;
+    }
+
+    private void refuseUnknown() {
+        Set<String> unknown = new HashSet<>(object.propertyNames());
+        unknown.removeAll(known);
+        String allowed = String.join(", ", known);
+        unknown.stream().sorted().forEach(name -> {
+            String place = SPEAKABLE_NAME.matcher(name).matches() && name.length() <= 40 ? at(name) : pointer;
+            errors.add(new FieldError(
+                    place, "unknown-field", "unknown property; " + nameOf(pointer) + " may have " + allowed));
+        });
+    }
+
+    /** The value without expanding an exponent such as 1e999999999, which would cost memory. */
+    private static @Nullable BigDecimal exact(JsonNode node) {
+        BigDecimal value = node.decimalValue();
+        return Math.abs((long) value.precision() - value.scale()) > 30 ? null : value;
+    }
+
+    private String at(String name) {
+        return pointer + "/" + name.replace("~", "~0").replace("/", "~1");
+    }
+
+    private static String nameOf(String pointer) {
+        return pointer.isEmpty() ? "the body" : pointer.substring(pointer.lastIndexOf('/') + 1);
+    }
+}
