@@ -1,12 +1,14 @@
 package entrapment.registry.intake;
 
 import entrapment.registry.vocabulary.Code;
+import entrapment.registry.vocabulary.Period;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.regex.Pattern;
@@ -122,6 +124,18 @@ public final class Fields {
             refuse(name, "missing", name + " is required");
         }
         return value == null ? "" : value;
+    }
+
+    /** A period that must be given, and that must have begun. */
+    public Period period(String name, Period latest) {
+        String text = requiredText(name);
+        Optional<Period> period = Period.parse(text);
+        if (period.isEmpty() && !text.isEmpty()) {
+            refuse(name, "not-a-period", name + " must be a quarter, YYYY-Qn");
+        } else if (period.isPresent() && period.get().compareTo(latest) > 0) {
+            refuse(name, "period-in-future", name + " must not be after the current quarter, " + latest);
+        }
+        return period.orElse(latest);
     }
 
     /** A decimal number of at most {@code scale} places between two bounds, both allowed; null where it is not given. */

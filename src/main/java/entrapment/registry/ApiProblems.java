@@ -1,0 +1,107 @@
+package entrapment.registry;
+
+import entrapment.registry.intake.Problem;
+import entrapment.registry.intake.Refusal;
+import java.net.URI;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.dao.DataAccessResourceFailureException;
+import org.springframework.dao.QueryTimeoutException;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.HttpStatusCode;
+import org.springframework.http.MediaType;
+import org.springframework.http.ProblemDetail;
+import org.springframework.http.ResponseEntity;
+import org.springframework.transaction.CannotCreateTransactionException;
+import org.springframework.web.bind.annotation.ExceptionHandler;
+import org.springframework.web.bind.annotation.RestControllerAdvice;
+import org.springframework.web.context.request.WebRequest;
+import org.springframework.web.servlet.mvc.method.annotation.ResponseEntityExceptionHandler;
+
+/** Every refusal and failure as a problem (RFC 9457). No message of an exception reaches the caller: it may quote. */
+@RestControllerAdvice
+class ApiProblems extends ResponseEntityExceptionHandler {
+
+    private static final Logger LOG = LoggerFactory.getLogger(ApiProblems.class);
+
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> refused(Refusal refusal) {
+        ProblemDetail detail = detail(refusal.problem(), String.valueOf(refusal.getMessage()));
+        if (!refusal.errors().isEmpty()) {
+            detail.setProperty("errors", refusal.errors());
+        }
+        refusal.members().forEach(detail::setProperty);
+        LOG.info(
+                "refused: {} with {} field errors",
+                refusal.problem().slug(),
+                refusal.errors().size());
+        return answer(detail, new HttpHeaders());
+    }
+
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> unavailable(CannotCreateTransactionException failure) {
+        return failed(Problem.UNAVAILABLE, failure);
+    }
+
+    @ExceptionHandler({DataAccessResourceFailureException.class, QueryTimeoutException.class})
+    ResponseEntity<ProblemDetail> lost(Exception failure) {
+        return failed(Problem.UNAVAILABLE, failure);
+    }
+
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> failed(Exception failure) {
+        return failed(Problem.INTERNAL, failure);
+    }
+
+    /** What Spring MVC itself refuses: no such path, method or type, a missing or unreadable parameter. */
+    @Override
+    protected @Nullable ResponseEntity<Object> handleExceptionInternal(
+            Exception failure, @Nullable Object body, HttpHeaders headers, HttpStatusCode status, WebRequest request) {
+        Problem problem =
+                switch (status.value()) {
+                    case 404 -> Problem.NOT_FOUND;
+                    case 405 -> Problem.METHOD_NOT_ALLOWED;
+                    case 406 -> Problem.NOT_ACCEPTABLE;
+                    case 413 -> Problem.TOO_LARGE;
+                    case 415 -> Problem.UNSUPPORTED_MEDIA_TYPE;
+                    case 503 -> Problem.UNAVAILABLE;
+                    default -> status.is4xxClientError() ? Problem.UNREADABLE_BODY : Problem.INTERNAL;
+                };
+        if (problem.status() >= 500) {
+            return wide(failed(problem, failure));
+        }
+        LOG.info("refused: {}", problem.slug());
+        return wide(answer(detail(problem, problem.title() + "."), headers));
+    }
+
+    private static ResponseEntity<ProblemDetail> failed(Problem problem, Exception failure) {
+        String id = UUID.randomUUID().toString();
+        LOG.error("{} {}", problem.slug(), id, failure);
+        ProblemDetail detail = detail(problem, problem.title() + ".");
+        detail.setProperty("id", id);
+        return answer(detail, new HttpHeaders());
+    }
+
+    private static ProblemDetail detail(Problem problem, String text) {
+        ProblemDetail detail = ProblemDetail.forStatusAndDetail(HttpStatusCode.valueOf(problem.status()), text);
+        detail.setType(URI.create("/problems/" + problem.slug()));
+        detail.setTitle(problem.title());
+        detail.setProperty("remedy", problem.remedy());
+        return detail;
+    }
+
+    private static ResponseEntity<ProblemDetail> answer(ProblemDetail detail, HttpHeaders headers) {
+        return ResponseEntity.status(detail.getStatus())
+                .headers(headers)
+                .contentType(MediaType.APPLICATION_PROBLEM_JSON)
+                .body(detail);
+    }
+
+    private static ResponseEntity<Object> wide(ResponseEntity<ProblemDetail> answer) {
+        return ResponseEntity.status(answer.getStatusCode())
+                .headers(answer.getHeaders())
+                .body(answer.getBody());
+    }
+}

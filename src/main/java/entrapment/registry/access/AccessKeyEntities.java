@@ -1,0 +1,11 @@
+package entrapment.registry.access;
+
+import java.util.Optional;
+import org.springframework.data.jpa.repository.JpaRepository;
+
+interface AccessKeyEntities extends JpaRepository<AccessKeyEntity, String> {
+
+    Optional<AccessKeyEntity> findByHashAndRevokedAtIsNull(byte[] hash);
+
+    long countByRoleAndRevokedAtIsNull(String role);
+}

@@ -1,0 +1,112 @@
+package entrapment.registry.access.web;
+
+import entrapment.registry.access.AccessKeys;
+import entrapment.registry.access.Centre;
+import entrapment.registry.access.Centres;
+import entrapment.registry.access.Role;
+import entrapment.registry.access.Viewer;
+import entrapment.registry.intake.Bodies;
+import entrapment.registry.intake.FieldError;
+import entrapment.registry.intake.Fields;
+import entrapment.registry.intake.Identifying;
+import entrapment.registry.intake.Problem;
+import java.io.InputStream;
+import java.util.List;
+import org.springframework.http.HttpStatus;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.web.bind.annotation.DeleteMapping;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.PutMapping;
+import org.springframework.web.bind.annotation.ResponseStatus;
+import org.springframework.web.bind.annotation.RestController;
+
+@RestController
+class CentreController {
+
+    private static final long LARGEST_BODY = 4_096;
+
+    private final Centres centres;
+    private final AccessKeys keys;
+
+    CentreController(Centres centres, AccessKeys keys) {
+        this.centres = centres;
+        this.keys = keys;
+    }
+
+    record CentreView(String code, String name) {}
+
+    record Wanted(Role role, String label) {}
+
+    @GetMapping("/api/centres")
+    List<CentreView> list(@AuthenticationPrincipal Viewer viewer) {
+        return centres.list(viewer).stream().map(CentreController::view).toList();
+    }
+
+    @PutMapping(path = "/api/centres/{centre}", consumes = MediaType.APPLICATION_JSON_VALUE)
+    ResponseEntity<CentreView> put(
+            @PathVariable String centre, InputStream body, @AuthenticationPrincipal Viewer viewer) {
+        viewer.requireSteward();
+        if (!centre.matches("[a-z0-9-]{3,32}")) {
+            throw Problem.refused(List.of(
+                    new FieldError("/centre", "centre-format", "centre must be 3 to 32 characters of a-z 0-9 -")));
+        }
+        String name = Fields.read(
+                        Bodies.json(Bodies.limited(body, LARGEST_BODY)),
+                        fields -> Identifying.label(fields, "name", 120))
+                .orRefuse();
+        boolean created = centres.put(centre, name, viewer);
+        return ResponseEntity.status(created ? HttpStatus.CREATED : HttpStatus.OK)
+                .body(new CentreView(centre, name));
+    }
+
+    @PostMapping(path = "/api/centres/{centre}/keys", consumes = MediaType.APPLICATION_JSON_VALUE)
+    @ResponseStatus(HttpStatus.CREATED)
+    AccessKeys.Issued issue(@PathVariable String centre, InputStream body, @AuthenticationPrincipal Viewer viewer) {
+        viewer.requireSteward();
+        Wanted wanted = wanted(body);
+        if (wanted.role() == Role.STEWARD) {
+            throw Problem.refused(List.of(
+                    new FieldError("/role", "not-a-code", "role of a centre's key must be submitter or analyst")));
+        }
+        return keys.issue(centre, wanted.role(), wanted.label(), viewer);
+    }
+
+    @PostMapping(path = "/api/keys", consumes = MediaType.APPLICATION_JSON_VALUE)
+    @ResponseStatus(HttpStatus.CREATED)
+    AccessKeys.Issued issueSteward(InputStream body, @AuthenticationPrincipal Viewer viewer) {
+        viewer.requireSteward();
+        Wanted wanted = wanted(body);
+        if (wanted.role() != Role.STEWARD) {
+            throw Problem.refused(List.of(new FieldError(
+                    "/role", "not-a-code", "role must be steward here; make other keys at the centre's path")));
+        }
+        return keys.issueSteward(wanted.label(), viewer);
+    }
+
+    @GetMapping("/api/keys")
+    List<AccessKeys.Known> keys(@AuthenticationPrincipal Viewer viewer) {
+        return keys.list(viewer);
+    }
+
+    @DeleteMapping("/api/keys/{id}")
+    @ResponseStatus(HttpStatus.NO_CONTENT)
+    void revoke(@PathVariable String id, @AuthenticationPrincipal Viewer viewer) {
+        keys.revoke(id, viewer);
+    }
+
+    private static Wanted wanted(InputStream body) {
+        return Fields.read(
+                        Bodies.json(Bodies.limited(body, LARGEST_BODY)),
+                        fields -> new Wanted(
+                                fields.requiredCode("role", Role.class), Identifying.label(fields, "label", 60)))
+                .orRefuse();
+    }
+
+    private static CentreView view(Centre centre) {
+        return new CentreView(centre.code(), centre.name());
+    }
+}

@@ -1,0 +1,331 @@
+package entrapment.registry.cases;
+
+import entrapment.registry.cases.EntrapmentCase.Attempt;
+import entrapment.registry.intake.Fields;
+import entrapment.registry.vocabulary.Complication;
+import entrapment.registry.vocabulary.DeviceClass;
+import entrapment.registry.vocabulary.Enabler;
+import entrapment.registry.vocabulary.Fragment;
+import entrapment.registry.vocabulary.GuideFrench;
+import entrapment.registry.vocabulary.Haemodynamics;
+import entrapment.registry.vocabulary.Harm;
+import entrapment.registry.vocabulary.MiDefinition;
+import entrapment.registry.vocabulary.Perforation;
+import entrapment.registry.vocabulary.Release;
+import entrapment.registry.vocabulary.Result;
+import entrapment.registry.vocabulary.ShockStage;
+import entrapment.registry.vocabulary.Technique;
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.function.Predicate;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+
+/**
+ * What ties the fields of a case together. A case that breaks a refusing rule is not stored; one that breaks a
+ * querying rule is stored, and the answer asks its sender to look again.
+ */
+enum CaseRule {
+    SIZE_FOR_CLASS(
+            Kind.REFUSED,
+            "deviceSizeMm must be possible for the class: guidewire 0.20-0.50, balloons and stent 0.75-6.00, burr"
+                    + " 1.00-3.00, crown 1.00-2.50, laser catheter 0.70-2.50, microcatheter, imaging catheter and guide"
+                    + " extension 0.40-3.00 mm",
+            "common practice, no single source; wide on purpose",
+            Set.of("/device"),
+            at("/device/deviceSizeMm", CaseRule::sizeImpossible)),
+    ATTEMPT_AFTER_RELEASE(
+            Kind.REFUSED,
+            "no attempt may follow one whose result is released",
+            "registry convention",
+            Set.of("/attempts"),
+            CaseRule::afterRelease),
+    RELEASE_WITHOUT_RELEASING(
+            Kind.REFUSED,
+            "release intact or damaged needs a last attempt that released the device or removed it (surgery)",
+            "registry convention",
+            Set.of("/attempts", "/outcome/release"),
+            at(
+                    "/outcome/release",
+                    entrapmentCase -> Set.of(Release.INTACT, Release.DAMAGED)
+                                    .contains(entrapmentCase.outcome().release())
+                            && lastAttempt(
+                                    entrapmentCase,
+                                    last -> !released(last) && last.technique() != Technique.SURGERY))),
+    NONE_THOUGH_RELEASED(
+            Kind.REFUSED,
+            "release none contradicts a last attempt that released the device",
+            "registry convention",
+            Set.of("/attempts", "/outcome/release"),
+            at(
+                    "/outcome/release",
+                    entrapmentCase -> entrapmentCase.outcome().release() == Release.NONE
+                            && lastAttempt(entrapmentCase, CaseRule::released))),
+    FRAGMENT_WITH_INTACT(
+            Kind.REFUSED,
+            "release intact leaves no fragment: fragment must be none or unknown",
+            "registry convention",
+            Set.of("/outcome/release", "/outcome/fragment"),
+            at(
+                    "/outcome/fragment",
+                    entrapmentCase -> entrapmentCase.outcome().release() == Release.INTACT
+                            && !Set.of(Fragment.NONE, Fragment.UNKNOWN)
+                                    .contains(entrapmentCase.outcome().fragment()))),
+    DEATH_IS_IN_HOSPITAL_DEATH(
+            Kind.REFUSED,
+            "harm death and the complication in-hospital-death go together",
+            "registry convention",
+            Set.of("/outcome/harm", "/outcome/complications"),
+            at(
+                    "/outcome/harm",
+                    entrapmentCase -> (entrapmentCase.outcome().harm() == Harm.DEATH)
+                            != had(entrapmentCase, Complication.IN_HOSPITAL_DEATH))),
+    MI_DEFINITION_WITHOUT_MI(
+            Kind.REFUSED,
+            "miDefinition is given only with the complication periprocedural-mi",
+            "registry convention",
+            Set.of("/outcome/miDefinition", "/outcome/complications"),
+            at(
+                    "/outcome/miDefinition",
+                    entrapmentCase -> entrapmentCase.outcome().miDefinition() != MiDefinition.UNKNOWN
+                            && !had(entrapmentCase, Complication.PERIPROCEDURAL_MI))),
+    FALLING_MINUTES(
+            Kind.REFUSED,
+            "minutesFromEntrapment must not fall from one attempt to the next",
+            "registry convention",
+            Set.of("/attempts"),
+            CaseRule::fallingMinutes),
+
+    BESIDE_BURR_IN_SMALL_GUIDE(
+            Kind.QUERIED,
+            "a second wire and balloon fit beside a burr in a 6 or 7 Fr guide only once its shaft is cut and its sheath"
+                    + " removed; check guideFrench and enablers",
+            "common practice, no single source",
+            Set.of(),
+            entrapmentCase ->
+                    attemptsWhere(entrapmentCase, attempt -> besideBurrInSmallGuide(entrapmentCase, attempt))),
+    BURR_TOO_LARGE_FOR_GUIDE(
+            Kind.QUERIED,
+            "a burr of this size does not usually pass this guide (5 Fr to 1.25, 6 Fr to 1.75, 7 Fr to 2.00, 8 Fr to"
+                    + " 2.25 mm); check deviceSizeMm and guideFrench",
+            "manufacturers' guide tables [from memory]; common practice, no single source",
+            Set.of(),
+            at("/device/deviceSizeMm", CaseRule::burrTooLarge)),
+    STABLE_WITH_SHOCK(
+            Kind.QUERIED,
+            "stable haemodynamics with SCAI stage C, D or E; check haemodynamics and shockStage",
+            "Naidu SS et al., J Am Coll Cardiol 2022;79:933",
+            Set.of(),
+            at(
+                    "/event/shockStage",
+                    entrapmentCase -> entrapmentCase.event().haemodynamics() == Haemodynamics.STABLE
+                            && EnumSet.of(ShockStage.C, ShockStage.D, ShockStage.E)
+                                    .contains(entrapmentCase.event().shockStage()))),
+    TAMPONADE_WITHOUT_HARM(
+            Kind.QUERIED,
+            "tamponade with harm none or mild; drainage is usually severe harm; check harm",
+            "WHO degrees of harm, WHO/IER/PSP/2010.2; reading of the degrees: registry convention",
+            Set.of(),
+            at(
+                    "/outcome/harm",
+                    entrapmentCase -> had(entrapmentCase, Complication.TAMPONADE)
+                            && Set.of(Harm.NONE, Harm.MILD)
+                                    .contains(entrapmentCase.outcome().harm()))),
+    SURGERY_WITHOUT_COMPLICATION(
+            Kind.QUERIED,
+            "surgery was tried but emergency-surgery is not among the complications; check complications",
+            "registry convention",
+            Set.of(),
+            at(
+                    "/outcome/complications",
+                    entrapmentCase -> !had(entrapmentCase, Complication.EMERGENCY_SURGERY)
+                            && entrapmentCase.attempts().stream()
+                                    .anyMatch(attempt -> attempt.technique() == Technique.SURGERY))),
+    WORSE_PERFORATION_WITHOUT_HARM(
+            Kind.QUERIED,
+            "a perforation of type III with harm none; check perforation and harm",
+            "Ellis SG et al., Circulation 1994;90:2725",
+            Set.of(),
+            at(
+                    "/outcome/harm",
+                    entrapmentCase -> entrapmentCase.outcome().perforation() == Perforation.III
+                            && entrapmentCase.outcome().harm() == Harm.NONE)),
+    PARTIAL_WITHOUT_FRAGMENT(
+            Kind.QUERIED,
+            "release partial with fragment none; say where the rest is, or unknown if it was not seen",
+            "common practice, no single source: what is not seen on X-ray may still be there",
+            Set.of(),
+            at(
+                    "/outcome/fragment",
+                    entrapmentCase -> entrapmentCase.outcome().release() == Release.PARTIAL
+                            && entrapmentCase.outcome().fragment() == Fragment.NONE)),
+    STENT_TECHNIQUE_WITHOUT_STENT(
+            Kind.QUERIED,
+            "balloon-through-stent retrieves a lost stent, but deviceClass is another; check deviceClass and technique",
+            "common practice, no single source",
+            Set.of(),
+            entrapmentCase -> entrapmentCase.device().deviceClass() == DeviceClass.STENT
+                    ? List.of()
+                    : attemptsWhere(entrapmentCase, attempt -> attempt.technique() == Technique.BALLOON_THROUGH_STENT));
+
+    /** What happens to a case that breaks the rule. */
+    enum Kind {
+        REFUSED,
+        QUERIED
+    }
+
+    private record Range(String least, String most) {
+
+        boolean holds(BigDecimal size) {
+            return size.compareTo(new BigDecimal(least)) >= 0 && size.compareTo(new BigDecimal(most)) <= 0;
+        }
+    }
+
+    private static final class Sizes {
+
+        static final Range BALLOON = new Range("0.75", "6.00");
+        static final Map<DeviceClass, Range> POSSIBLE = Map.ofEntries(
+                Map.entry(DeviceClass.GUIDEWIRE, new Range("0.20", "0.50")),
+                Map.entry(DeviceClass.BALLOON, BALLOON),
+                Map.entry(DeviceClass.SCORING_BALLOON, BALLOON),
+                Map.entry(DeviceClass.LITHOTRIPSY_BALLOON, BALLOON),
+                Map.entry(DeviceClass.STENT, BALLOON),
+                Map.entry(DeviceClass.ROTATIONAL_BURR, new Range("1.00", "3.00")),
+                Map.entry(DeviceClass.ORBITAL_CROWN, new Range("1.00", "2.50")),
+                Map.entry(DeviceClass.LASER_CATHETER, new Range("0.70", "2.50")),
+                Map.entry(DeviceClass.MICROCATHETER, new Range("0.40", "3.00")),
+                Map.entry(DeviceClass.GUIDE_EXTENSION, new Range("0.40", "3.00")),
+                Map.entry(DeviceClass.IMAGING_CATHETER, new Range("0.40", "3.00")));
+        static final Map<GuideFrench, String> LARGEST_BURR = Map.of(
+                GuideFrench.F5, "1.25", GuideFrench.F6, "1.75", GuideFrench.F7, "2.00", GuideFrench.F8, "2.25");
+    }
+
+    private final Kind kind;
+    private final String sentence;
+    private final String source;
+    private final Set<String> reads;
+    private final Function<EntrapmentCase, List<String>> broken;
+
+    CaseRule(
+            Kind kind,
+            String sentence,
+            String source,
+            Set<String> reads,
+            Function<EntrapmentCase, List<String>> broken) {
+        this.kind = kind;
+        this.sentence = sentence;
+        this.source = source;
+        this.reads = reads;
+        this.broken = broken;
+    }
+
+    /** The rule's id, which is the error code of a refusal. */
+    String id() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    Kind kind() {
+        return kind;
+    }
+
+    String sentence() {
+        return sentence;
+    }
+
+    String source() {
+        return source;
+    }
+
+    /** Refuses what breaks a refusing rule, as far as the fields it looks at could be read. */
+    static void refuse(EntrapmentCase entrapmentCase, Fields fields) {
+        for (CaseRule rule : values()) {
+            if (rule.kind == Kind.REFUSED && rule.reads.stream().allMatch(fields::sound)) {
+                rule.broken.apply(entrapmentCase).forEach(at -> fields.refuseAt(at, rule.id(), rule.sentence));
+            }
+        }
+    }
+
+    /** What the sender should look at again. */
+    static List<Query> queries(EntrapmentCase entrapmentCase) {
+        return Stream.of(values())
+                .filter(rule -> rule.kind == Kind.QUERIED)
+                .flatMap(rule -> rule.broken.apply(entrapmentCase).stream()
+                        .map(at -> new Query(rule.id(), at, rule.sentence)))
+                .toList();
+    }
+
+    private static Function<EntrapmentCase, List<String>> at(String pointer, Predicate<EntrapmentCase> broken) {
+        return entrapmentCase -> broken.test(entrapmentCase) ? List.of(pointer) : List.of();
+    }
+
+    private static List<String> attemptsWhere(EntrapmentCase entrapmentCase, Predicate<Attempt> broken) {
+        List<Attempt> attempts = entrapmentCase.attempts();
+        return IntStream.range(0, attempts.size())
+                .filter(index -> broken.test(attempts.get(index)))
+                .mapToObj(index -> "/attempts/" + index)
+                .toList();
+    }
+
+    private static boolean sizeImpossible(EntrapmentCase entrapmentCase) {
+        BigDecimal size = entrapmentCase.device().deviceSizeMm();
+        Range possible = Sizes.POSSIBLE.get(entrapmentCase.device().deviceClass());
+        return size != null && possible != null && !possible.holds(size);
+    }
+
+    private static List<String> afterRelease(EntrapmentCase entrapmentCase) {
+        List<Attempt> attempts = entrapmentCase.attempts();
+        return IntStream.range(1, attempts.size())
+                .filter(index -> attempts.subList(0, index).stream().anyMatch(CaseRule::released))
+                .mapToObj(index -> "/attempts/" + index)
+                .toList();
+    }
+
+    private static List<String> fallingMinutes(EntrapmentCase entrapmentCase) {
+        List<String> falling = new ArrayList<>();
+        long latest = 0;
+        for (int index = 0; index < entrapmentCase.attempts().size(); index++) {
+            Long minutes = entrapmentCase.attempts().get(index).minutesFromEntrapment();
+            if (minutes != null && minutes < latest) {
+                falling.add("/attempts/" + index + "/minutesFromEntrapment");
+            }
+            latest = minutes == null ? latest : Math.max(latest, minutes);
+        }
+        return falling;
+    }
+
+    private static boolean released(Attempt attempt) {
+        return attempt.result() == Result.RELEASED;
+    }
+
+    private static boolean lastAttempt(EntrapmentCase entrapmentCase, Predicate<Attempt> held) {
+        List<Attempt> attempts = entrapmentCase.attempts();
+        return !attempts.isEmpty() && held.test(attempts.get(attempts.size() - 1));
+    }
+
+    private static boolean had(EntrapmentCase entrapmentCase, Complication complication) {
+        return entrapmentCase.outcome().complications().contains(complication);
+    }
+
+    private static boolean besideBurrInSmallGuide(EntrapmentCase entrapmentCase, Attempt attempt) {
+        return entrapmentCase.device().deviceClass() == DeviceClass.ROTATIONAL_BURR
+                && Set.of(GuideFrench.F6, GuideFrench.F7)
+                        .contains(entrapmentCase.procedure().guideFrench())
+                && attempt.technique() == Technique.PARALLEL_BALLOON
+                && !attempt.enablers().containsAll(Set.of(Enabler.SHAFT_CUT, Enabler.SHEATH_REMOVED));
+    }
+
+    private static boolean burrTooLarge(EntrapmentCase entrapmentCase) {
+        BigDecimal size = entrapmentCase.device().deviceSizeMm();
+        String largest = Sizes.LARGEST_BURR.get(entrapmentCase.procedure().guideFrench());
+        return entrapmentCase.device().deviceClass() == DeviceClass.ROTATIONAL_BURR
+                && size != null
+                && largest != null
+                && size.compareTo(new BigDecimal(largest)) > 0;
+    }
+}
