@@ -1,0 +1,50 @@
+package entrapment.registry.vocabulary;
+
+/** The field {@code calcification}: calcium of the target lesion as the angiogram shows it, which misses some. */
+public enum Calcification implements Code {
+    NONE("none", "None", "No opacity at the lesion, in motion or at rest.", Sources.CALCIFICATION),
+    MILD("mild", "Mild", "Faint opacity that shows at times during the cardiac cycle.", Sources.CALCIFICATION),
+    MODERATE(
+            "moderate",
+            "Moderate",
+            "Dense opacity that shows only while the vessel moves, before contrast.",
+            Sources.CALCIFICATION),
+    SEVERE(
+            "severe",
+            "Severe",
+            "Dense opacity that shows without motion before contrast, as a rule on both sides of the lumen.",
+            Sources.CALCIFICATION),
+    UNKNOWN("unknown", "Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
+
+    private final String code;
+    private final String label;
+    private final String definition;
+    private final String source;
+
+    Calcification(String code, String label, String definition, String source) {
+        this.code = code;
+        this.label = label;
+        this.definition = definition;
+        this.source = source;
+    }
+
+    @Override
+    public String code() {
+        return code;
+    }
+
+    @Override
+    public String label() {
+        return label;
+    }
+
+    @Override
+    public String definition() {
+        return definition;
+    }
+
+    @Override
+    public String source() {
+        return source;
+    }
+}

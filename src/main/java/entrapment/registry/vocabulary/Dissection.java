@@ -1,0 +1,45 @@
+package entrapment.registry.vocabulary;
+
+/** The field {@code dissection}: the worst coronary dissection after the entrapment, by NHLBI type. */
+public enum Dissection implements Code {
+    NONE("none", "None", "No dissection seen.", Sources.NHLBI),
+    A("A", "Type A", "Radiolucent area in the lumen with little or no contrast persisting.", Sources.NHLBI),
+    B("B", "Type B", "Double lumen or parallel tracts with little or no contrast persisting.", Sources.NHLBI),
+    C("C", "Type C", "Contrast outside the lumen that persists after the lumen has cleared.", Sources.NHLBI),
+    D("D", "Type D", "Spiral filling defect, often with much contrast staining.", Sources.NHLBI),
+    E("E", "Type E", "New persistent filling defect, which may be thrombus.", Sources.NHLBI),
+    F("F", "Type F", "Any other pattern that goes with impaired flow or occlusion.", Sources.NHLBI),
+    UNKNOWN("unknown", "Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
+
+    private final String code;
+    private final String label;
+    private final String definition;
+    private final String source;
+
+    Dissection(String code, String label, String definition, String source) {
+        this.code = code;
+        this.label = label;
+        this.definition = definition;
+        this.source = source;
+    }
+
+    @Override
+    public String code() {
+        return code;
+    }
+
+    @Override
+    public String label() {
+        return label;
+    }
+
+    @Override
+    public String definition() {
+        return definition;
+    }
+
+    @Override
+    public String source() {
+        return source;
+    }
+}

@@ -1,0 +1,49 @@
+package entrapment.registry.vocabulary;
+
+/** The field {@code operatorStage}: training stage of the person whose hands led the device. */
+public enum OperatorStage implements Code {
+    IN_TRAINING(
+            "in-training",
+            "In training",
+            "Not yet entitled to do coronary interventions alone, whether supervised or not.",
+            Sources.CONVENTION),
+    EARLY_INDEPENDENT(
+            "early-independent",
+            "Early independent",
+            "In the first five years of independent practice.",
+            Sources.CONVENTION),
+    ESTABLISHED("established", "Established", "More than five years of independent practice.", Sources.CONVENTION),
+    UNKNOWN("unknown", "Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
+
+    private final String code;
+    private final String label;
+    private final String definition;
+    private final String source;
+
+    OperatorStage(String code, String label, String definition, String source) {
+        this.code = code;
+        this.label = label;
+        this.definition = definition;
+        this.source = source;
+    }
+
+    @Override
+    public String code() {
+        return code;
+    }
+
+    @Override
+    public String label() {
+        return label;
+    }
+
+    @Override
+    public String definition() {
+        return definition;
+    }
+
+    @Override
+    public String source() {
+        return source;
+    }
+}

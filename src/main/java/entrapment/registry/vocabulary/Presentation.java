@@ -1,0 +1,63 @@
+package entrapment.registry.vocabulary;
+
+/** The field {@code presentation}: why the patient came to the procedure. */
+public enum Presentation implements Code {
+    CHRONIC_CORONARY(
+            "chronic-coronary",
+            "Chronic coronary disease",
+            "Stable or silent coronary disease without acute coronary syndrome behind this admission.",
+            Sources.COMMON_PRACTICE),
+    UNSTABLE_ANGINA(
+            "unstable-angina",
+            "Unstable angina",
+            "New, worsening or resting angina behind this admission, without a rise of troponin that meets infarction.",
+            Sources.COMMON_PRACTICE),
+    NSTEMI(
+            "nstemi",
+            "Infarction without ST elevation",
+            "Acute myocardial infarction without persistent ST elevation behind this admission.",
+            Sources.UDMI),
+    STEMI(
+            "stemi",
+            "Infarction with ST elevation",
+            "Acute myocardial infarction with persistent ST elevation or its equivalent behind this admission.",
+            Sources.UDMI),
+    OTHER(
+            "other",
+            "Other presentation",
+            "A known reason that is none of these, such as heart failure or work-up before valve treatment.",
+            Sources.CONVENTION),
+    UNKNOWN("unknown", "Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
+
+    private final String code;
+    private final String label;
+    private final String definition;
+    private final String source;
+
+    Presentation(String code, String label, String definition, String source) {
+        this.code = code;
+        this.label = label;
+        this.definition = definition;
+        this.source = source;
+    }
+
+    @Override
+    public String code() {
+        return code;
+    }
+
+    @Override
+    public String label() {
+        return label;
+    }
+
+    @Override
+    public String definition() {
+        return definition;
+    }
+
+    @Override
+    public String source() {
+        return source;
+    }
+}

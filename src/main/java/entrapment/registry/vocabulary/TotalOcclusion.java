@@ -1,0 +1,48 @@
+package entrapment.registry.vocabulary;
+
+/** The field {@code totalOcclusion}: whether the target lesion is a chronic total occlusion. */
+public enum TotalOcclusion implements Code {
+    YES(
+            "yes",
+            "Chronic total occlusion",
+            "No flow (TIMI 0) within the occlusion, known or presumed to have lasted at least three months.",
+            Sources.SYNTAX),
+    NO(
+            "no",
+            "No chronic total occlusion",
+            "Some antegrade flow through the lesion, or an occlusion of less than three months.",
+            Sources.SYNTAX),
+    UNKNOWN("unknown", "Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
+
+    private final String code;
+    private final String label;
+    private final String definition;
+    private final String source;
+
+    TotalOcclusion(String code, String label, String definition, String source) {
+        this.code = code;
+        this.label = label;
+        this.definition = definition;
+        this.source = source;
+    }
+
+    @Override
+    public String code() {
+        return code;
+    }
+
+    @Override
+    public String label() {
+        return label;
+    }
+
+    @Override
+    public String definition() {
+        return definition;
+    }
+
+    @Override
+    public String source() {
+        return source;
+    }
+}

@@ -1,0 +1,93 @@
+package entrapment.registry.vocabulary;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
+
+import java.time.LocalDate;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import tools.jackson.databind.json.JsonMapper;
+
+class PeriodTests {
+
+    @ParameterizedTest
+    @ValueSource(strings = {"1990-Q1", "2031-Q2", "2031-Q3", "2100-Q4"})
+    void writesBackWhatItRead(String text) {
+        assertThat(Period.parse(text)).map(Period::toString).contains(text);
+    }
+
+    @Test
+    void readsYearAndQuarter() {
+        assertThat(Period.parse("2031-Q2")).contains(new Period(2031, 2));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "",
+                " ",
+                "2031",
+                "2031-Q0",
+                "2031-Q5",
+                "2031-q2",
+                "31-Q2",
+                "2031Q2",
+                "2031-Q",
+                "2031-Q22",
+                "2031-02",
+                " 2031-Q2",
+                "2031-Q2 ",
+                "2031-Q2\n",
+                "-2031-Q2",
+                "02031-Q2",
+                "1989-Q4",
+                "2101-Q1",
+                "٢٠٣١-Q2"
+            })
+    void refusesEveryOtherText(String text) {
+        assertThat(Period.parse(text)).isEmpty();
+    }
+
+    @Test
+    void sortsByYearThenQuarter() {
+        assertThat(new Period(2030, 4)).isLessThan(new Period(2031, 1));
+        assertThat(new Period(2031, 1)).isLessThan(new Period(2031, 2));
+        assertThat(new Period(2031, 2)).isEqualByComparingTo(new Period(2031, 2));
+    }
+
+    @Test
+    void movesOnWithinAYearAndOverItsEnd() {
+        assertThat(new Period(2031, 3).next()).isEqualTo(new Period(2031, 4));
+        assertThat(new Period(2031, 4).next()).isEqualTo(new Period(2032, 1));
+        assertThat(new Period(2100, 4).next()).isEqualTo(new Period(2101, 1));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "2031-01-01, 2031-Q1", "2031-03-31, 2031-Q1", "2031-04-01, 2031-Q2", "2031-06-30, 2031-Q2",
+        "2031-07-01, 2031-Q3", "2031-09-30, 2031-Q3", "2031-10-01, 2031-Q4", "2031-12-31, 2031-Q4"
+    })
+    void findsTheQuarterOfADay(LocalDate day, String period) {
+        assertThat(Period.of(day)).hasToString(period);
+    }
+
+    @Test
+    void cannotBeBuiltOutsideTheCalendar() {
+        assertThatIllegalArgumentException()
+                .isThrownBy(() -> new Period(2031, 5))
+                .withMessage("quarter must be in [1, 4], got 5");
+        assertThatIllegalArgumentException()
+                .isThrownBy(() -> new Period(2031, 0))
+                .withMessage("quarter must be in [1, 4], got 0");
+        assertThatIllegalArgumentException()
+                .isThrownBy(() -> new Period(31, 2))
+                .withMessage("year must have four digits, got 31");
+    }
+
+    @Test
+    void isATextInJson() {
+        assertThat(JsonMapper.shared().writeValueAsString(new Period(2031, 2))).isEqualTo("\"2031-Q2\"");
+    }
+}
