@@ -1,9 +1,7 @@
 package entrapment.registry.access;
 
+import entrapment.registry.intake.Fingerprint;
 import entrapment.registry.intake.Problem;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.security.SecureRandom;
 import java.time.Clock;
 import java.time.Instant;
@@ -112,10 +110,6 @@ public class AccessKeys {
 
     /** A plain hash is enough: a key is not chosen by a person, so there is nothing to guess. */
     private static byte[] hash(String key) {
-        try {
-            return MessageDigest.getInstance("SHA-256").digest(key.getBytes(StandardCharsets.UTF_8));
-        } catch (NoSuchAlgorithmException impossible) {
-            throw new IllegalStateException("every Java platform has SHA-256", impossible);
-        }
+        return Fingerprint.bytes(key);
     }
 }

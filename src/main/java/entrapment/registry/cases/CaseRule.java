@@ -4,6 +4,7 @@ import entrapment.registry.cases.EntrapmentCase.Attempt;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.vocabulary.Complication;
 import entrapment.registry.vocabulary.DeviceClass;
+import entrapment.registry.vocabulary.DeviceSize;
 import entrapment.registry.vocabulary.Enabler;
 import entrapment.registry.vocabulary.Fragment;
 import entrapment.registry.vocabulary.GuideFrench;
@@ -31,15 +32,18 @@ import java.util.stream.Stream;
  * What ties the fields of a case together. A case that breaks a refusing rule is not stored; one that breaks a
  * querying rule is stored, and the answer asks its sender to look again.
  */
+@SuppressWarnings("ImmutableEnumChecker") // the sets are made by Set.of and the functions hold no state
 enum CaseRule {
     SIZE_FOR_CLASS(
             Kind.REFUSED,
-            "deviceSizeMm must be possible for the class: guidewire 0.20-0.50, balloons and stent 0.75-6.00, burr"
-                    + " 1.00-3.00, crown 1.00-2.50, laser catheter 0.70-2.50, microcatheter, imaging catheter and guide"
-                    + " extension 0.40-3.00 mm",
+            DeviceSize.RULE,
             "common practice, no single source; wide on purpose",
             Set.of("/device"),
-            at("/device/deviceSizeMm", CaseRule::sizeImpossible)),
+            at(
+                    "/device/deviceSizeMm",
+                    entrapmentCase -> !DeviceSize.possible(
+                            entrapmentCase.device().deviceClass(),
+                            entrapmentCase.device().deviceSizeMm()))),
     ATTEMPT_AFTER_RELEASE(
             Kind.REFUSED,
             "no attempt may follow one whose result is released",
@@ -56,8 +60,7 @@ enum CaseRule {
                     entrapmentCase -> Set.of(Release.INTACT, Release.DAMAGED)
                                     .contains(entrapmentCase.outcome().release())
                             && lastAttempt(
-                                    entrapmentCase,
-                                    last -> !released(last) && last.technique() != Technique.SURGERY))),
+                                    entrapmentCase, last -> !released(last) && last.technique() != Technique.SURGERY))),
     NONE_THOUGH_RELEASED(
             Kind.REFUSED,
             "release none contradicts a last attempt that released the device",
@@ -180,30 +183,10 @@ enum CaseRule {
         QUERIED
     }
 
-    private record Range(String least, String most) {
-
-        boolean holds(BigDecimal size) {
-            return size.compareTo(new BigDecimal(least)) >= 0 && size.compareTo(new BigDecimal(most)) <= 0;
-        }
-    }
-
     private static final class Sizes {
 
-        static final Range BALLOON = new Range("0.75", "6.00");
-        static final Map<DeviceClass, Range> POSSIBLE = Map.ofEntries(
-                Map.entry(DeviceClass.GUIDEWIRE, new Range("0.20", "0.50")),
-                Map.entry(DeviceClass.BALLOON, BALLOON),
-                Map.entry(DeviceClass.SCORING_BALLOON, BALLOON),
-                Map.entry(DeviceClass.LITHOTRIPSY_BALLOON, BALLOON),
-                Map.entry(DeviceClass.STENT, BALLOON),
-                Map.entry(DeviceClass.ROTATIONAL_BURR, new Range("1.00", "3.00")),
-                Map.entry(DeviceClass.ORBITAL_CROWN, new Range("1.00", "2.50")),
-                Map.entry(DeviceClass.LASER_CATHETER, new Range("0.70", "2.50")),
-                Map.entry(DeviceClass.MICROCATHETER, new Range("0.40", "3.00")),
-                Map.entry(DeviceClass.GUIDE_EXTENSION, new Range("0.40", "3.00")),
-                Map.entry(DeviceClass.IMAGING_CATHETER, new Range("0.40", "3.00")));
-        static final Map<GuideFrench, String> LARGEST_BURR = Map.of(
-                GuideFrench.F5, "1.25", GuideFrench.F6, "1.75", GuideFrench.F7, "2.00", GuideFrench.F8, "2.25");
+        static final Map<GuideFrench, String> LARGEST_BURR =
+                Map.of(GuideFrench.F5, "1.25", GuideFrench.F6, "1.75", GuideFrench.F7, "2.00", GuideFrench.F8, "2.25");
     }
 
     private final Kind kind;
@@ -255,8 +238,8 @@ enum CaseRule {
     static List<Query> queries(EntrapmentCase entrapmentCase) {
         return Stream.of(values())
                 .filter(rule -> rule.kind == Kind.QUERIED)
-                .flatMap(rule -> rule.broken.apply(entrapmentCase).stream()
-                        .map(at -> new Query(rule.id(), at, rule.sentence)))
+                .flatMap(rule ->
+                        rule.broken.apply(entrapmentCase).stream().map(at -> new Query(rule.id(), at, rule.sentence)))
                 .toList();
     }
 
@@ -270,12 +253,6 @@ enum CaseRule {
                 .filter(index -> broken.test(attempts.get(index)))
                 .mapToObj(index -> "/attempts/" + index)
                 .toList();
-    }
-
-    private static boolean sizeImpossible(EntrapmentCase entrapmentCase) {
-        BigDecimal size = entrapmentCase.device().deviceSizeMm();
-        Range possible = Sizes.POSSIBLE.get(entrapmentCase.device().deviceClass());
-        return size != null && possible != null && !possible.holds(size);
     }
 
     private static List<String> afterRelease(EntrapmentCase entrapmentCase) {

@@ -8,6 +8,7 @@ import entrapment.registry.vocabulary.Angulation;
 import entrapment.registry.vocabulary.Calcification;
 import entrapment.registry.vocabulary.Complication;
 import entrapment.registry.vocabulary.DeviceClass;
+import entrapment.registry.vocabulary.DeviceSize;
 import entrapment.registry.vocabulary.Dissection;
 import entrapment.registry.vocabulary.Enabler;
 import entrapment.registry.vocabulary.Fractured;
@@ -61,8 +62,6 @@ public record EntrapmentCase(
 
     static final int MOST_ATTEMPTS = 12;
 
-    private static final BigDecimal SMALLEST_MM = new BigDecimal("0.20");
-    private static final BigDecimal LARGEST_MM = new BigDecimal("6.00");
     private static final long LONGEST_MINUTES = 1_440;
 
     public record Patient(AgeBand ageBand, Sex sex) {
@@ -114,6 +113,8 @@ public record EntrapmentCase(
     }
 
     /**
+     * What stuck.
+     *
      * @param deviceSizeMm millimetres: burr or crown diameter, balloon or stent nominal diameter, wire diameter
      * @param deviceIdentifier the UDI device identifier alone, a GTIN-14
      */
@@ -125,7 +126,7 @@ public record EntrapmentCase(
         static Device read(Fields fields) {
             return new Device(
                     fields.requiredCode("deviceClass", DeviceClass.class),
-                    fields.decimal("deviceSizeMm", 2, SMALLEST_MM, LARGEST_MM),
+                    fields.decimal("deviceSizeMm", 2, DeviceSize.SMALLEST_MM, DeviceSize.LARGEST_MM),
                     fields.text("deviceIdentifier"));
         }
     }
@@ -151,10 +152,7 @@ public record EntrapmentCase(
 
     /** One retrieval step. */
     public record Attempt(
-            Technique technique,
-            Result result,
-            @Nullable Long minutesFromEntrapment,
-            Set<Enabler> enablers) {
+            Technique technique, Result result, @Nullable Long minutesFromEntrapment, Set<Enabler> enablers) {
 
         static Attempt read(Fields fields) {
             return new Attempt(

@@ -185,6 +185,15 @@ public final class Fields {
         return value.longValue();
     }
 
+    /** A whole number that must be given; the lower bound where it was not. */
+    public long requiredWhole(String name, long least, long most) {
+        Long value = whole(name, least, most);
+        if (value == null && find(name) == null) {
+            refuse(name, "missing", name + " is required");
+        }
+        return value == null ? least : value;
+    }
+
     /** Whether this field was given; {@code null} and an empty text count as not given. */
     public boolean has(String name) {
         return find(name) != null;

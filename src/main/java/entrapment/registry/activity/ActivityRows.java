@@ -1,0 +1,69 @@
+package entrapment.registry.activity;
+
+import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Period;
+import entrapment.registry.vocabulary.Selection;
+import entrapment.registry.vocabulary.Tally;
+import java.util.List;
+import java.util.Map;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+
+/** Reads stored returns. */
+@Component
+class ActivityRows {
+
+    private static final String RETURNS = """
+            select distinct on (r.period) r.centre, r.period, r.version, r.revision, count(u.*) as patterns,
+                coalesce(sum(u.uses), 0) as uses
+            from activity_return r
+            left join use_count u on u.revision = r.revision
+            where r.centre = :centre
+            group by r.revision
+            order by r.period, r.revision desc""";
+
+    private static final String COUNTS = """
+            select device_class as "deviceClass", device_size_mm as "deviceSizeMm", vessel, calcification, tortuosity,
+                total_occlusion as "totalOcclusion", stent_layers as "stentLayers", guide_french as "guideFrench",
+                operator_stage as "operatorStage", uses
+            from use_count
+            where revision = :revision
+            order by device_class, device_size_mm, vessel, calcification, tortuosity, total_occlusion, stent_layers,
+                guide_french, operator_stage""";
+
+    private static final String RETURNED = """
+            select distinct centre, period from activity_return where revision <= :cut order by centre, period""";
+
+    private final JdbcClient jdbc;
+
+    ActivityRows(JdbcClient jdbc) {
+        this.jdbc = jdbc;
+    }
+
+    /** The return in force of each quarter, oldest first. */
+    List<StoredReturn> returns(String centre) {
+        return jdbc.sql(RETURNS)
+                .param("centre", centre)
+                .query((row, number) -> new StoredReturn(
+                        row.getString("centre"),
+                        Period.parse(row.getString("period")).orElseThrow(),
+                        row.getInt("version"),
+                        row.getLong("revision"),
+                        row.getLong("patterns"),
+                        row.getLong("uses")))
+                .list();
+    }
+
+    /** The rows of one version of a return, as they are sent. */
+    List<Map<String, Object>> counts(long revision) {
+        return jdbc.sql(COUNTS).param("revision", revision).query().listOfRows();
+    }
+
+    List<Tally> tally(long cut, Selection selection, List<Factor> by) {
+        return jdbc.sql(Tally.statement("sum(uses)::bigint", "use_count_as_of(:cut)", selection, by))
+                .params(selection.parameters())
+                .param("cut", cut)
+                .query((row, number) -> Tally.read(row))
+                .list();
+    }
+}

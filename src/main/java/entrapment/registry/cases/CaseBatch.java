@@ -1,0 +1,141 @@
+package entrapment.registry.cases;
+
+import entrapment.registry.cases.BulkOutcome.QueriedRow;
+import entrapment.registry.cases.BulkOutcome.RefusedRow;
+import entrapment.registry.intake.FieldError;
+import entrapment.registry.intake.Problem;
+import entrapment.registry.intake.Reading;
+import entrapment.registry.intake.Rows.Row;
+import java.io.BufferedWriter;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import tools.jackson.databind.JsonNode;
+
+/**
+ * Many cases on their way in. Rows are checked while they arrive and the accepted ones kept in two temporary files, so
+ * that neither memory nor a database connection is held by a slow sender. The files hold accepted codes only, and are
+ * gone when the batch is closed.
+ */
+final class CaseBatch implements AutoCloseable {
+
+    /** More rows than this in one body are refused; the keys seen so far are held in memory. */
+    private static final int MOST_ROWS = 250_000;
+
+    private final String centre;
+    private final CaseIntake intake;
+    private final CaseWriter writer;
+    private final Path folder;
+    private final BufferedWriter cases;
+    private final BufferedWriter attempts;
+    private final Set<String> keys = new HashSet<>();
+    private final List<RefusedRow> refusedRows = new ArrayList<>();
+    private final List<QueriedRow> queriedRows = new ArrayList<>();
+    private long received;
+    private long refused;
+
+    CaseBatch(String centre, CaseIntake intake, CaseWriter writer) {
+        this.centre = centre;
+        this.intake = intake;
+        this.writer = writer;
+        try {
+            folder = Files.createTempDirectory("entrapment-batch");
+            cases = Files.newBufferedWriter(folder.resolve("cases"));
+            attempts = Files.newBufferedWriter(folder.resolve("attempts"));
+        } catch (IOException failure) {
+            throw new UncheckedIOException(failure);
+        }
+    }
+
+    /** Checks one row and keeps it if nothing is wrong with it. */
+    void add(Row row) {
+        if (++received > MOST_ROWS) {
+            throw Problem.TOO_LARGE.refusal("A body may have at most " + MOST_ROWS + " cases.");
+        }
+        Reading<KeyedCase> reading = row.tree() instanceof Reading.Valid<JsonNode> tree
+                ? intake.read(tree.value())
+                : new Reading.Refused<>(((Reading.Refused<JsonNode>) row.tree()).errors());
+        if (reading instanceof Reading.Refused<KeyedCase> wrong) {
+            refuse(row.line(), wrong.errors());
+        } else if (reading instanceof Reading.Valid<KeyedCase> valid) {
+            keep(row.line(), valid.value());
+        }
+    }
+
+    private void keep(long line, KeyedCase keyed) {
+        if (!keys.add(keyed.caseKey())) {
+            refuse(line, List.of(new FieldError("/caseKey", "repeated-key", "an earlier row has the same caseKey")));
+            return;
+        }
+        CaseWriter.CopyText text = writer.copyText(centre, line, keyed);
+        try {
+            cases.write(text.caseLine());
+            attempts.write(text.attemptLines());
+        } catch (IOException failure) {
+            throw new UncheckedIOException(failure);
+        }
+        List<Query> queries = CaseRule.queries(keyed.content());
+        if (!queries.isEmpty() && queriedRows.size() < BulkOutcome.MOST_LISTED) {
+            queriedRows.add(new QueriedRow(line, keyed.caseKey(), queries));
+        }
+    }
+
+    /** Counts a row as refused. */
+    void refuse(long line, List<FieldError> errors) {
+        refused++;
+        if (refusedRows.size() < BulkOutcome.MOST_LISTED) {
+            refusedRows.add(new RefusedRow(line, List.copyOf(errors)));
+        }
+    }
+
+    boolean hasRefused() {
+        return refused > 0;
+    }
+
+    /** Brings the accepted rows into the staging tables of this transaction. */
+    void stage() {
+        try {
+            cases.close();
+            attempts.close();
+            try (InputStream caseLines = Files.newInputStream(folder.resolve("cases"));
+                    InputStream attemptLines = Files.newInputStream(folder.resolve("attempts"))) {
+                writer.stage(caseLines, attemptLines);
+            }
+        } catch (IOException failure) {
+            throw new UncheckedIOException(failure);
+        }
+    }
+
+    BulkOutcome outcome(boolean stored, CaseWriter.Counts counts) {
+        refusedRows.sort(Comparator.comparingLong(RefusedRow::line));
+        return new BulkOutcome(
+                stored,
+                received,
+                counts.created(),
+                counts.changed(),
+                counts.unchanged(),
+                refused,
+                List.copyOf(refusedRows),
+                List.copyOf(queriedRows));
+    }
+
+    @Override
+    public void close() {
+        try {
+            cases.close();
+            attempts.close();
+            Files.deleteIfExists(folder.resolve("cases"));
+            Files.deleteIfExists(folder.resolve("attempts"));
+            Files.deleteIfExists(folder);
+        } catch (IOException failure) {
+            throw new UncheckedIOException(failure);
+        }
+    }
+}

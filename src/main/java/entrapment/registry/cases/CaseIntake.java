@@ -1,0 +1,77 @@
+package entrapment.registry.cases;
+
+import entrapment.registry.intake.Fields;
+import entrapment.registry.intake.Identifying;
+import entrapment.registry.intake.Reading;
+import entrapment.registry.vocabulary.Period;
+import java.time.Clock;
+import java.time.LocalDate;
+import org.springframework.beans.factory.annotation.Value;
+import org.springframework.stereotype.Component;
+import tools.jackson.databind.JsonNode;
+
+/** Reads a case as a centre sends it, with every rule that can refuse it. */
+@Component
+class CaseIntake {
+
+    private final Clock clock;
+    private final boolean deviceIdentifierAllowed;
+
+    CaseIntake(Clock clock, @Value("${registry.device-identifier:false}") boolean deviceIdentifierAllowed) {
+        this.clock = clock;
+        this.deviceIdentifierAllowed = deviceIdentifierAllowed;
+    }
+
+    /** Reads a case whose key stands in the path; a key in the body must be the same. */
+    Reading<KeyedCase> read(JsonNode body, String caseKey) {
+        return Fields.read(body, fields -> {
+            String given = fields.text("caseKey");
+            Identifying.checkKey(fields, "caseKey", caseKey);
+            if (given != null && !given.equals(caseKey)) {
+                fields.refuse("caseKey", "other-key", "caseKey must be the key in the path");
+            }
+            return new KeyedCase(caseKey, content(fields));
+        });
+    }
+
+    /** Reads a case that carries its own key, as a row of many does. */
+    Reading<KeyedCase> read(JsonNode body) {
+        return Fields.read(body, fields -> {
+            String caseKey = fields.requiredText("caseKey");
+            if (!caseKey.isEmpty()) {
+                Identifying.checkKey(fields, "caseKey", caseKey);
+            }
+            return new KeyedCase(caseKey, content(fields));
+        });
+    }
+
+    private EntrapmentCase content(Fields fields) {
+        EntrapmentCase content = EntrapmentCase.read(fields, Period.of(LocalDate.now(clock)));
+        CaseRule.refuse(content, fields);
+        String identifier = content.device().deviceIdentifier();
+        if (identifier != null && !deviceIdentifierAllowed) {
+            fields.refuseAt(
+                    "/device/deviceIdentifier",
+                    "device-identifier-off",
+                    "deviceIdentifier is switched off in this network");
+        } else if (identifier != null && !isGtin14(identifier)) {
+            fields.refuseAt(
+                    "/device/deviceIdentifier",
+                    "not-a-device-identifier",
+                    "deviceIdentifier must be a GTIN-14 with a valid check digit, without lot, serial or date");
+        }
+        return content;
+    }
+
+    /** GS1 General Specifications: weights 3 and 1 in turn from the right, the check digit making a multiple of ten. */
+    private static boolean isGtin14(String text) {
+        if (!text.matches("[0-9]{14}")) {
+            return false;
+        }
+        int sum = 0;
+        for (int index = 0; index < 14; index++) {
+            sum += (text.charAt(index) - '0') * (index % 2 == 0 ? 3 : 1);
+        }
+        return sum % 10 == 0;
+    }
+}

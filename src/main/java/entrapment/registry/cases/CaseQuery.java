@@ -1,0 +1,94 @@
+package entrapment.registry.cases;
+
+import static java.util.stream.Collectors.joining;
+
+import entrapment.registry.intake.CsvColumn;
+import entrapment.registry.intake.Parameters;
+import entrapment.registry.intake.Reading;
+import entrapment.registry.vocabulary.Code;
+import entrapment.registry.vocabulary.Period;
+import entrapment.registry.vocabulary.Vocabulary;
+import java.math.BigDecimal;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Which of a centre's cases to list.
+ *
+ * @param filters for each leaf of a case that is asked for, the values that will do
+ * @param page from 1
+ * @param size cases on a page, 1 to 200
+ * @param asOf the revision to list as of; null for the newest
+ */
+public record CaseQuery(
+        String centre,
+        Map<String, List<?>> filters,
+        long page,
+        long size,
+        @Nullable Long asOf) {
+
+    private static final long LARGEST_PAGE = 200;
+
+    private static final List<CsvColumn> FILTERS = CaseColumns.LEAVES.stream()
+            .filter(column -> column.kind() != CsvColumn.Kind.SET)
+            .toList();
+
+    /** Reads the query of a URL. */
+    public static Reading<CaseQuery> of(String centre, Map<String, List<String>> given) {
+        return Parameters.read(given, parameters -> {
+            Map<String, List<?>> filters = new LinkedHashMap<>();
+            for (CsvColumn column : FILTERS) {
+                List<?> values = parameters.list(column.name()).stream()
+                        .map(value -> value(column, value, parameters))
+                        .toList();
+                if (!values.isEmpty()) {
+                    filters.put(column.name(), values);
+                }
+            }
+            return new CaseQuery(
+                    centre,
+                    filters,
+                    parameters.whole("page", 1, 1_000_000).orElse(1L),
+                    parameters.whole("size", 1, LARGEST_PAGE).orElse(50L),
+                    parameters.whole("asOf", 0, Long.MAX_VALUE).orElse(null));
+        });
+    }
+
+    private static Object value(CsvColumn column, String value, Parameters parameters) {
+        String name = column.name();
+        if (column.kind() == CsvColumn.Kind.NUMBER) {
+            if (value.matches("[0-9]{1,2}(\\.[0-9]{1,2})?")) {
+                return new BigDecimal(value);
+            }
+            parameters.refuse(name, "wrong-type", name + " must be a number");
+        }
+        List<? extends Code> codes = Vocabulary.fields().get(name);
+        if (codes != null && codes.stream().noneMatch(code -> code.code().equals(value))) {
+            parameters.refuse(
+                    name,
+                    "not-a-code",
+                    name + " must be one of " + codes.stream().map(Code::code).collect(joining(", ")));
+        }
+        if (name.equals("period") && Period.parse(value).isEmpty()) {
+            parameters.refuse(name, "not-a-period", name + " must be a quarter, YYYY-Qn");
+        }
+        return value;
+    }
+
+    /** The filters as conditions on the columns of {@code case_version}. */
+    String condition() {
+        return FILTERS.stream()
+                .filter(column -> filters.containsKey(column.name()))
+                .map(column -> " and c." + CaseColumns.sql(column) + " in (:" + column.name() + ")")
+                .collect(joining());
+    }
+
+    Map<String, Object> parameters() {
+        Map<String, Object> parameters = new HashMap<>(filters);
+        parameters.put("centre", centre);
+        return parameters;
+    }
+}

@@ -1,0 +1,209 @@
+package entrapment.registry.cases;
+
+import entrapment.registry.access.Centres;
+import entrapment.registry.access.DataCut;
+import entrapment.registry.access.Revisions;
+import entrapment.registry.access.Viewer;
+import entrapment.registry.intake.FieldError;
+import entrapment.registry.intake.Problem;
+import entrapment.registry.intake.Reading;
+import entrapment.registry.intake.Rows;
+import entrapment.registry.intake.Rows.Row;
+import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Selection;
+import entrapment.registry.vocabulary.Tally;
+import java.io.ByteArrayInputStream;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.annotation.Transactional;
+import org.springframework.transaction.support.TransactionTemplate;
+import tools.jackson.databind.JsonNode;
+
+/** The entrapment cases of the network: sent, changed, withdrawn, read, counted. */
+@Component
+public class Cases {
+
+    private final CaseIntake intake;
+    private final CaseWriter writer;
+    private final CaseRows rows;
+    private final Centres centres;
+    private final Revisions revisions;
+    private final TransactionTemplate transaction;
+
+    Cases(
+            CaseIntake intake,
+            CaseWriter writer,
+            CaseRows rows,
+            Centres centres,
+            Revisions revisions,
+            TransactionTemplate transaction) {
+        this.intake = intake;
+        this.writer = writer;
+        this.rows = rows;
+        this.centres = centres;
+        this.revisions = revisions;
+        this.transaction = transaction;
+    }
+
+    /** Reads a case as its centre sends it, for {@link #submit}; all that is wrong with it comes back at once. */
+    public Reading<KeyedCase> read(JsonNode body, String caseKey) {
+        return intake.read(body, caseKey);
+    }
+
+    /** Stores a case as a new version, unless the same content is stored already. */
+    @Transactional
+    public Submission submit(String centre, KeyedCase sent, IfMatch ifMatch, Viewer viewer) {
+        viewer.requireSubmitter();
+        centres.require(centre, viewer);
+        CaseWriter.CopyText text = writer.copyText(centre, 1, sent);
+        writer.stage(bytes(text.caseLine()), bytes(text.attemptLines()));
+        CaseWriter.Counts counts = writer.compare();
+        Optional<StoredCase> head = rows.head(centre, sent.caseKey());
+        if (head.isEmpty()) {
+            if (ifMatch.given()) {
+                return new Submission.Stale();
+            }
+            writer.publish(viewer);
+            return new Submission.Created(stored(centre, sent));
+        }
+        if (Withdrawal.CONSENT_WITHDRAWN.code().equals(head.get().withdrawn())) {
+            return new Submission.ConsentWithdrawn();
+        }
+        if (counts.unchanged() == 1) {
+            return new Submission.Unchanged(head.get());
+        }
+        if (!ifMatch.given()) {
+            return new Submission.MatchRequired();
+        }
+        if (!ifMatch.allows(head.get())) {
+            return new Submission.Stale();
+        }
+        writer.publish(viewer);
+        return new Submission.Changed(stored(centre, sent));
+    }
+
+    private StoredCase stored(String centre, KeyedCase sent) {
+        return rows.head(centre, sent.caseKey()).orElseThrow();
+    }
+
+    private static InputStream bytes(String text) {
+        return new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** Takes a case back; that is a version too, and earlier reports keep counting the case. */
+    @Transactional
+    public Submission withdraw(String centre, String caseKey, Withdrawal reason, IfMatch ifMatch, Viewer viewer) {
+        viewer.requireSubmitter();
+        centres.require(centre, viewer);
+        revisions.lock();
+        Optional<StoredCase> head = rows.head(centre, caseKey);
+        if (head.isEmpty() || head.get().withdrawn() != null) {
+            return new Submission.NotThere();
+        }
+        if (!ifMatch.given()) {
+            return new Submission.MatchRequired();
+        }
+        if (!ifMatch.allows(head.get())) {
+            return new Submission.Stale();
+        }
+        writer.withdraw(head.get(), reason, viewer);
+        return new Submission.Changed(rows.head(centre, caseKey).orElseThrow());
+    }
+
+    /** Hands over every line of NDJSON, one case a line with its key. */
+    public void readNdjson(InputStream body, Consumer<Row> each) {
+        Rows.ndjson(body, each);
+    }
+
+    /** Hands over every row of CSV, one case a row with its key (contract, section 9). */
+    public void readCsv(InputStream body, Consumer<Row> each) {
+        Rows.csv(body, CaseColumns.csv(), each);
+    }
+
+    /** What a sender of many cases wants. */
+    public record BulkMode(boolean keepValid, boolean onlyCheck) {}
+
+    /**
+     * Stores many cases in one transaction: all of them, or, where the mode keeps valid rows, all that are right. A row
+     * whose case was withdrawn is refused, or a nightly export would bring back what was taken out on purpose.
+     *
+     * @param body hands every row to what it is given
+     */
+    public BulkOutcome submitMany(String centre, Consumer<Consumer<Row>> body, BulkMode mode, Viewer viewer) {
+        viewer.requireSubmitter();
+        centres.require(centre, viewer);
+        try (CaseBatch batch = new CaseBatch(centre, intake, writer)) {
+            body.accept(batch::add);
+            if (batch.hasRefused() && !mode.keepValid() && !mode.onlyCheck()) {
+                return batch.outcome(false, new CaseWriter.Counts(0, 0, 0));
+            }
+            return transaction.execute(status -> {
+                batch.stage();
+                CaseWriter.Counts counts = writer.compare();
+                writer.takeOutWithdrawn()
+                        .forEach(line -> batch.refuse(
+                                line,
+                                List.of(new FieldError(
+                                        "/caseKey",
+                                        "case-withdrawn",
+                                        "the case of this key was withdrawn; send it alone with If-Match to reinstate"
+                                                + " it"))));
+                boolean store = !mode.onlyCheck() && (mode.keepValid() || !batch.hasRefused());
+                if (store) {
+                    writer.publish(viewer);
+                } else {
+                    status.setRollbackOnly();
+                }
+                return batch.outcome(store, store || mode.onlyCheck() ? counts : new CaseWriter.Counts(0, 0, 0));
+            });
+        }
+    }
+
+    /** The case as it stands; a withdrawn one is not there. */
+    @Transactional(readOnly = true)
+    public Optional<StoredCase> find(String centre, String caseKey, Viewer viewer) {
+        centres.require(centre, viewer);
+        return rows.head(centre, caseKey).filter(head -> head.withdrawn() == null);
+    }
+
+    /** Every version of a case, oldest first, the one that withdrew it included. */
+    @Transactional(readOnly = true)
+    public List<StoredCase> versions(String centre, String caseKey, Viewer viewer) {
+        centres.require(centre, viewer);
+        return rows.versions(centre, caseKey);
+    }
+
+    /** One page of a centre's cases. */
+    public record CasePage(DataCut dataCut, long page, long size, long total, List<StoredCase> cases) {}
+
+    /** A centre's cases as of a revision, newest period first. */
+    @Transactional(readOnly = true)
+    public CasePage list(CaseQuery query, Viewer viewer) {
+        centres.require(query.centre(), viewer);
+        Long asOf = query.asOf();
+        DataCut cut = asOf == null
+                ? revisions.newest()
+                : revisions
+                        .asOf(asOf)
+                        .orElseThrow(() -> Problem.refused(List.of(new FieldError(
+                                "/asOf", "revision-in-future", "asOf must not be after the newest revision"))));
+        return new CasePage(
+                cut, query.page(), query.size(), rows.count(query, cut.revision()), rows.page(query, cut.revision()));
+    }
+
+    /** Events by cell and levels as of a revision, for the numerators of rates. */
+    @Transactional(readOnly = true)
+    public List<Tally> tally(DataCut cut, Selection selection, List<Factor> by) {
+        return rows.tally(cut.revision(), selection, by);
+    }
+
+    /** How retrieval went, by technique, as of a revision. */
+    @Transactional(readOnly = true)
+    public List<RetrievalTally> retrieval(DataCut cut, Selection selection, List<RetrievalSplit> by) {
+        return rows.retrieval(cut.revision(), selection, by);
+    }
+}
