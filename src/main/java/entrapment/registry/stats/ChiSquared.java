@@ -1,0 +1,13 @@
+package entrapment.registry.stats;
+
+import org.apache.commons.math3.special.Gamma;
+
+/** Upper tail of the χ² law, never as one minus something: <b>same as</b> R {@code pchisq(x, df, lower.tail = FALSE)}. */
+final class ChiSquared {
+
+    private ChiSquared() {}
+
+    static double upperTail(double x, int df) {
+        return Gamma.regularizedGammaQ(df / 2.0, x / 2);
+    }
+}

@@ -1,0 +1,70 @@
+package entrapment.registry.stats;
+
+import org.apache.commons.math3.util.FastMath;
+
+/**
+ * Everything the conditional law says about an odds ratio.
+ *
+ * @param conditionalMle the conditional maximum-likelihood estimate; 0 or infinite at the ends of the support
+ * @param exact Cornfield's central interval, never short of its level
+ * @param midP the same with half the weight of the observed table: the default
+ * @param minlikePValue the probability of all tables no more probable than this one at an odds ratio of 1
+ * @param centralPValue twice the smaller tail, which belongs to {@code exact}
+ * @param midPValue twice the smaller tail with half the observed table, which belongs to {@code midP}
+ */
+record ExactOddsRatio(
+        double conditionalMle,
+        Interval exact,
+        Interval midP,
+        double minlikePValue,
+        double centralPValue,
+        double midPValue) {
+
+    /** The share of the observed table in a mid-P tail. */
+    private static final double HALF = 0.5;
+
+    /**
+     * @param a the observed number of exposed events, inside the law's support, which has more than one point
+     * @param start log odds ratio to start from, any finite value
+     */
+    static ExactOddsRatio of(ConditionalLaw law, long a, double start, Confidence confidence) {
+        return new ExactOddsRatio(
+                mle(law, a, start),
+                limits(law, a, 1, start, confidence.logTail()),
+                limits(law, a, HALF, start, confidence.logTail()),
+                pValue(law.logNoMoreProbable(a)),
+                pValue(FastMath.log(2) + smallerTail(law, a, 1)),
+                pValue(FastMath.log(2) + smallerTail(law, a, HALF)));
+    }
+
+    /** ψ with E(A; ψ) = a. */
+    private static double mle(ConditionalLaw law, long a, double start) {
+        if (a == law.lowest()) {
+            return 0;
+        }
+        if (a == law.highest()) {
+            return Double.POSITIVE_INFINITY;
+        }
+        return FastMath.exp(MonotoneRoot.of(t -> law.meanBeyond(a, t), start, 1));
+    }
+
+    /** ψ_L with P(A ≥ a; ψ_L) = α/2 and ψ_U with P(A ≤ a; ψ_U) = α/2. */
+    private static Interval limits(ConditionalLaw law, long a, double share, double start, double logTail) {
+        return new Interval(
+                a == law.lowest()
+                        ? 0
+                        : FastMath.exp(MonotoneRoot.of(t -> law.logUpperTail(a, share, t) - logTail, start, 1)),
+                a == law.highest()
+                        ? Double.POSITIVE_INFINITY
+                        : FastMath.exp(MonotoneRoot.of(t -> logTail - law.logLowerTail(a, share, t), start, 1)));
+    }
+
+    private static double smallerTail(ConditionalLaw law, long a, double share) {
+        return Math.min(law.logLowerTail(a, share, 0), law.logUpperTail(a, share, 0));
+    }
+
+    /** At most 1, and never 0: below the smallest normal double the p-value is given as that double. */
+    private static double pValue(double log) {
+        return Math.max(Double.MIN_NORMAL, Math.min(1, FastMath.exp(log)));
+    }
+}

@@ -1,0 +1,85 @@
+package entrapment.registry.stats;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.apache.commons.math3.util.FastMath;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How many times as high is one proportion as another? To be read beside the difference: a ratio of two tiny risks
+ * frightens more than it informs.
+ *
+ * @param relativeRisk p₁/p₂; infinite if only the second group has no event, {@code null} if neither has one or a group
+ *     is empty
+ * @param katz the logarithmic normal interval; {@code null} limits where a count is 0 or its standard error is 0
+ * @param koopman the default, score interval
+ * @param notes why a figure is missing, infinite or to be read with care
+ */
+public record RelativeRiskAnalysis(@Nullable Double relativeRisk, Interval katz, Interval koopman, List<Note> notes) {
+
+    /**
+     * The ratio of two independent proportions.
+     *
+     * <p>Katz: log RR ± z√(1/x₁−1/n₁+1/x₂−1/n₂) [1]. Koopman: all φ with χ²(φ) ≤ z², where χ² is Pearson's statistic at
+     * the maximum-likelihood fit under p₁ = φp₂ [2, 3].
+     *
+     * <p>Edges: x₁ = 0: ratio 0, lower limit exactly 0. x₂ = 0: ratio and upper limit infinite. Both 0, or a group empty:
+     * ratio {@code null}, score interval (0, ∞). Both full: ratio 1 with finite score limits.
+     *
+     * <p><b>Same as</b> R {@code DescTools::RelRisk(x, method = "score")} to its own accuracy, {@code ratesci::scoreci}
+     * without skewness and variance corrections. Accuracy: relative 1e-11.
+     *
+     * <p>[1] Katz D et al., Biometrics 1978;34:469. [2] Koopman PAR, Biometrics 1984;40:513. [3] Gart JJ, Nam J,
+     * Biometrics 1988;44:323.
+     */
+    public static RelativeRiskAnalysis of(Proportion a, Proportion b, Confidence confidence) {
+        boolean empty = a.of() == 0 || b.of() == 0;
+        boolean noEvent = a.events() == 0 && b.events() == 0;
+        if (empty || noEvent) {
+            return new RelativeRiskAnalysis(null, Interval.NOT_ESTIMABLE, Interval.ANY_RATIO, notes(a, b));
+        }
+        double ratio = b.events() == 0
+                ? Double.POSITIVE_INFINITY
+                : (double) a.events() / a.of() / ((double) b.events() / b.of());
+        return new RelativeRiskAnalysis(
+                ratio, katz(a, b, ratio, confidence.z()), KoopmanScore.interval(a, b, confidence.z()), notes(a, b));
+    }
+
+    private static Interval katz(Proportion a, Proportion b, double ratio, double z) {
+        double variance = relativeVariance(a) + relativeVariance(b);
+        if (a.events() == 0 || b.events() == 0 || variance == 0) {
+            return Interval.NOT_ESTIMABLE;
+        }
+        double factor = FastMath.exp(z * FastMath.sqrt(variance));
+        return new Interval(ratio / factor, ratio * factor);
+    }
+
+    /** 1/x−1/n without cancellation. */
+    private static double relativeVariance(Proportion group) {
+        return (double) (group.of() - group.events()) / group.events() / group.of();
+    }
+
+    private static List<Note> notes(Proportion a, Proportion b) {
+        List<Note> notes = new ArrayList<>();
+        if (a.of() == 0 || b.of() == 0) {
+            notes.add(new Note(NoteCode.NO_EXPOSURE, "A group is empty: any ratio is compatible with these counts."));
+        } else if (a.events() == 0 && b.events() == 0) {
+            notes.add(new Note(
+                    NoteCode.NO_EVENT, "No event in either group: any ratio is compatible with these counts."));
+        } else if (a.events() == 0) {
+            notes.add(new Note(
+                    NoteCode.ZERO_CELL,
+                    "No event in the first group: the ratio is 0, and only its upper limit says anything."));
+        } else if (b.events() == 0) {
+            notes.add(new Note(
+                    NoteCode.ZERO_CELL,
+                    "No event in the second group: the ratio is infinite, and only its lower limit says anything."));
+        } else if (a.events() == a.of() && b.events() == b.of()) {
+            notes.add(
+                    new Note(
+                            NoteCode.BOUNDARY,
+                            "Everybody in both groups had the event: the logarithmic interval is not defined, use the score one."));
+        }
+        return List.copyOf(notes);
+    }
+}
