@@ -31,9 +31,6 @@ class ActivityRows {
             order by device_class, device_size_mm, vessel, calcification, tortuosity, total_occlusion, stent_layers,
                 guide_french, operator_stage""";
 
-    private static final String RETURNED = """
-            select distinct centre, period from activity_return where revision <= :cut order by centre, period""";
-
     private final JdbcClient jdbc;
 
     ActivityRows(JdbcClient jdbc) {
