@@ -48,8 +48,8 @@ create table case_version (
     device_size_mm numeric(3, 2) constraint device_size_mm_range check (device_size_mm between 0.20 and 6.00),
     device_identifier text constraint device_identifier_format check (device_identifier ~ '^[0-9]{14}$'),
     mechanism text not null constraint mechanism_code check (mechanism in (
-        'wedged-in-calcium', 'tip-fixed-in-plaque', 'passed-beyond-lesion', 'caught-on-stent', 'looped-or-
-        kinked', 'jailed-behind-stent', 'failed-deflation', 'other', 'unknown')),
+        'wedged-in-calcium', 'tip-fixed-in-plaque', 'passed-beyond-lesion', 'caught-on-stent',
+        'looped-or-kinked', 'jailed-behind-stent', 'failed-deflation', 'other', 'unknown')),
     phase text not null constraint phase_code check (phase in (
         'crossing', 'treating', 'final-pass', 'withdrawing', 'unknown')),
     haemodynamics text not null constraint haemodynamics_code check (haemodynamics in (
@@ -99,10 +99,11 @@ create table attempt (
     revision bigint not null references case_version (revision),
     position smallint not null constraint attempt_position_range check (position between 1 and 12),
     technique text not null constraint technique_code check (technique in (
-        'steady-traction', 'traction-guide-deep-seated', 'traction-guide-extension', 'microcatheter-
-        capture', 'trapping-balloon', 'parallel-balloon', 'parallel-knuckle-balloon', 'balloon-through-
-        stent', 'snare', 'forceps-or-basket', 'wire-entwining', 'lumen-wire', 'second-guide', 'device-
-        rotation', 'vasodilator', 'deploy-in-place', 'stent-over-fragment', 'left-in-place', 'surgery',
+        'steady-traction', 'traction-guide-deep-seated', 'traction-guide-extension',
+        'microcatheter-capture', 'trapping-balloon', 'parallel-balloon', 'parallel-knuckle-balloon',
+        'balloon-through-stent', 'snare', 'forceps-or-basket', 'wire-entwining', 'lumen-wire',
+        'second-guide', 'device-rotation', 'vasodilator', 'deploy-in-place', 'stent-over-fragment',
+        'left-in-place', 'surgery',
         'other')),
     result text not null constraint result_code check (result in (
         'released', 'part-released', 'no-change', 'worsened')),

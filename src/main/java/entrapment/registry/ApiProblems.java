@@ -72,22 +72,23 @@ class ApiProblems extends ResponseEntityExceptionHandler {
         if (problem.status() >= 500) {
             return wide(failed(problem, failure));
         }
-        LOG.info("refused: {}", problem.slug());
-        return wide(answer(detail(problem, problem.title() + "."), headers));
+        ProblemDetail detail = detail(problem, problem.title() + ".");
+        LOG.info("{} {}", problem.slug(), detail.getInstance());
+        return wide(answer(detail, headers));
     }
 
     private static ResponseEntity<ProblemDetail> failed(Problem problem, Exception failure) {
-        String id = UUID.randomUUID().toString();
-        LOG.error("{} {}", problem.slug(), id, failure);
         ProblemDetail detail = detail(problem, problem.title() + ".");
-        detail.setProperty("id", id);
+        LOG.error("{} {}", problem.slug(), detail.getInstance(), failure);
         return answer(detail, new HttpHeaders());
     }
 
+    /** The instance is a number of its own: the path, which Spring would put there, may hold a key that identifies. */
     private static ProblemDetail detail(Problem problem, String text) {
         ProblemDetail detail = ProblemDetail.forStatusAndDetail(HttpStatusCode.valueOf(problem.status()), text);
         detail.setType(URI.create("/problems/" + problem.slug()));
         detail.setTitle(problem.title());
+        detail.setInstance(URI.create("urn:uuid:" + UUID.randomUUID()));
         detail.setProperty("remedy", problem.remedy());
         return detail;
     }

@@ -7,5 +7,7 @@ interface AccessKeyEntities extends JpaRepository<AccessKeyEntity, String> {
 
     Optional<AccessKeyEntity> findByHashAndRevokedAtIsNull(byte[] hash);
 
+    Optional<AccessKeyEntity> findFirstByRoleAndRevokedAtIsNullOrderByCreatedAt(String role);
+
     long countByRoleAndRevokedAtIsNull(String role);
 }

@@ -91,6 +91,13 @@ public class AccessKeys {
         return entities.count() > 0 ? Optional.empty() : Optional.of(make(Role.STEWARD, null, "first steward key"));
     }
 
+    /** The steward in whose name the service acts when it fills an empty registry; empty before {@link #makeFirst}. */
+    @Transactional(readOnly = true)
+    public Optional<Viewer> steward() {
+        return entities.findFirstByRoleAndRevokedAtIsNullOrderByCreatedAt(Role.STEWARD.code())
+                .map(AccessKeyEntity::toViewer);
+    }
+
     private Issued make(Role role, @Nullable String centre, String label) {
         String id = "key-" + text(9);
         String key = text(32);

@@ -1,11 +1,14 @@
 package entrapment.registry.access;
 
+import entrapment.registry.intake.FieldError;
+import entrapment.registry.intake.Problem;
 import java.time.Clock;
-import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
+import java.util.List;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
@@ -29,11 +32,13 @@ public class Revisions {
             from revision
             returning first""";
 
-    private static final String CUT = """
+    private static final String AS_OF = """
             select last, at from revision where last >= :revision order by last limit 1""";
 
     private static final String NEWEST = """
             select last, at from revision order by last desc limit 1""";
+
+    private static final DataCut EMPTY = new DataCut(0, null);
 
     private final JdbcClient jdbc;
     private final Clock clock;
@@ -68,29 +73,29 @@ public class Revisions {
                 .single();
     }
 
-    /** The newest state. */
+    /**
+     * The state of the registry as of a revision, or the newest where none is asked for; a revision that the registry
+     * has not come to is refused.
+     */
     @Transactional(readOnly = true)
-    public DataCut newest() {
-        return cut(NEWEST, 0).orElse(new DataCut(0, null));
-    }
-
-    /** The state as of a revision; empty where the registry has not come that far. */
-    @Transactional(readOnly = true)
-    public Optional<DataCut> asOf(long revision) {
-        if (revision == 0) {
-            return Optional.of(new DataCut(0, null));
+    public DataCut cut(@Nullable Long asOf) {
+        if (asOf == null) {
+            return block(jdbc.sql(NEWEST)).orElse(EMPTY);
         }
-        return cut(CUT, revision).map(block -> new DataCut(revision, block.at()));
+        if (asOf == 0) {
+            return EMPTY;
+        }
+        return block(jdbc.sql(AS_OF).param("revision", asOf))
+                .map(block -> new DataCut(asOf, block.at()))
+                .orElseThrow(() -> Problem.refused(List.of(
+                        new FieldError("/asOf", "revision-in-future", "asOf must not be after the newest revision"))));
     }
 
-    private Optional<DataCut> cut(String sql, long revision) {
-        JdbcClient.StatementSpec statement = jdbc.sql(sql);
-        return (revision == 0 ? statement : statement.param("revision", revision))
-                .query((row, number) -> new DataCut(row.getLong(1), instant(row.getObject(2, OffsetDateTime.class))))
+    private static Optional<DataCut> block(JdbcClient.StatementSpec statement) {
+        return statement
+                .query((row, number) -> new DataCut(
+                        row.getLong("last"),
+                        row.getObject("at", OffsetDateTime.class).toInstant()))
                 .optional();
-    }
-
-    private static Instant instant(OffsetDateTime at) {
-        return at.toInstant();
     }
 }

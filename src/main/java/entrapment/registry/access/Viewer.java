@@ -1,6 +1,7 @@
 package entrapment.registry.access;
 
 import entrapment.registry.intake.Problem;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -34,5 +35,16 @@ public record Viewer(String keyId, Role role, @Nullable String centre) {
         if (role == Role.ANALYST) {
             throw Problem.NOT_YOUR_ROLE.refusal("An analyst's key reads; sending needs a submitter's key.");
         }
+    }
+
+    /**
+     * The centres that a report may count for this viewer: those asked for, or else the own centre for a submitter and
+     * the whole network for the others, who then see it with other centres masked.
+     *
+     * @param asked already refused if not the viewer's own; empty for no particular one
+     * @return empty for the whole network
+     */
+    public List<String> sees(List<String> asked) {
+        return asked.isEmpty() && role == Role.SUBMITTER && centre != null ? List.of(centre) : asked;
     }
 }

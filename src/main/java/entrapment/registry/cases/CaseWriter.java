@@ -40,6 +40,8 @@ class CaseWriter {
                 stored_version integer, stored_hash text, stored_withdrawn text) on commit delete rows;
             create temporary table if not exists staged_attempt (
                 line bigint not null, like attempt) on commit delete rows;
+            delete from staged_case;
+            delete from staged_attempt;
             """;
 
     private static final String COPY_CASES =
@@ -116,6 +118,7 @@ class CaseWriter {
     /** A case as lines of the staging tables' COPY text. */
     record CopyText(String caseLine, String attemptLines) {}
 
+    @Transactional(propagation = Propagation.SUPPORTS)
     CopyText copyText(String centre, long line, KeyedCase keyed) {
         JsonNode tree = json.valueToTree(keyed.content());
         Stream<String> first =

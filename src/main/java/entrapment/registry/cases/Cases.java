@@ -5,7 +5,6 @@ import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Revisions;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.intake.FieldError;
-import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.intake.Rows;
 import entrapment.registry.intake.Rows.Row;
@@ -184,13 +183,7 @@ public class Cases {
     @Transactional(readOnly = true)
     public CasePage list(CaseQuery query, Viewer viewer) {
         centres.require(query.centre(), viewer);
-        Long asOf = query.asOf();
-        DataCut cut = asOf == null
-                ? revisions.newest()
-                : revisions
-                        .asOf(asOf)
-                        .orElseThrow(() -> Problem.refused(List.of(new FieldError(
-                                "/asOf", "revision-in-future", "asOf must not be after the newest revision"))));
+        DataCut cut = revisions.cut(query.asOf());
         return new CasePage(
                 cut, query.page(), query.size(), rows.count(query, cut.revision()), rows.page(query, cut.revision()));
     }

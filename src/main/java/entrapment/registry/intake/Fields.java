@@ -185,6 +185,23 @@ public final class Fields {
         return value.longValue();
     }
 
+    /** A real number between two bounds, both allowed; {@code absent} where it is not given. */
+    public double real(String name, double least, double most, double absent) {
+        JsonNode node = find(name);
+        if (node == null) {
+            return absent;
+        }
+        double value = node.isNumber() ? node.doubleValue() : Double.NaN;
+        if (!(value >= least && value <= most)) {
+            refuse(
+                    name,
+                    node.isNumber() ? "out-of-range" : "wrong-type",
+                    name + " must be a number in [" + least + ", " + most + "]");
+            return absent;
+        }
+        return value;
+    }
+
     /** A whole number that must be given; the lower bound where it was not. */
     public long requiredWhole(String name, long least, long most) {
         Long value = whole(name, least, most);

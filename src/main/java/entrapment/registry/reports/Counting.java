@@ -1,0 +1,111 @@
+package entrapment.registry.reports;
+
+import entrapment.registry.access.Viewer;
+import entrapment.registry.stats.DiscordanceAnalysis;
+import entrapment.registry.stats.DiscordanceAnalysis.Status;
+import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Tally;
+import entrapment.registry.vocabulary.Tally.Cell;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumSet;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.IntStream;
+
+/**
+ * Events brought together with the uses they belong to (contract, section 5): a cell of centre, period and device class
+ * in which cases have no return, or outnumber its uses, is left out, events and uses both.
+ *
+ * @param groups by levels of the axes, in their order
+ * @param excluded what was left out
+ * @param contradictions places inside good cells where a level has more events than uses
+ */
+record Counting(List<Group> groups, Excluded excluded, long contradictions) {
+
+    /** Events and uses at one combination of levels. */
+    record Group(List<String> levels, long events, long uses) {}
+
+    /** What was left out because numerators and denominators do not belong together. */
+    record Excluded(long cells, long events, long uses) {}
+
+    private static final Set<Status> GOOD = EnumSet.of(Status.OK, Status.NO_EXPOSURE);
+
+    static Counting of(List<Tally> events, List<Tally> uses, List<Axis> axes, Viewer viewer) {
+        Set<Cell> discordant = discordant(events, uses);
+        List<Factor> asked = Axis.factors(axes);
+        Comparator<List<String>> order = order(axes);
+        Map<List<String>, long[]> groups = new TreeMap<>(order);
+        Map<List<String>, long[]> places =
+                new TreeMap<>(Comparator.<List<String>, String>comparing(place -> String.join("\n", place)));
+        long[] left = new long[2];
+        Set<Cell> leftCells = new HashSet<>();
+        for (int side = 0; side < 2; side++) {
+            for (Tally tally : side == 0 ? events : uses) {
+                if (!tally.selected()) {
+                    continue;
+                }
+                if (discordant.contains(tally.cell())) {
+                    left[side] += tally.count();
+                    leftCells.add(tally.cell());
+                    continue;
+                }
+                List<String> levels = axes.stream()
+                        .map(axis -> axis.level(tally, asked, viewer))
+                        .toList();
+                groups.computeIfAbsent(levels, key -> new long[2])[side] += tally.count();
+                places.computeIfAbsent(place(tally), key -> new long[2])[side] += tally.count();
+            }
+        }
+        List<Group> counted = new ArrayList<>();
+        groups.forEach((levels, counts) -> counted.add(new Group(levels, counts[0], counts[1])));
+        return new Counting(
+                List.copyOf(counted),
+                new Excluded(leftCells.size(), left[0], left[1]),
+                places.values().stream().filter(counts -> counts[0] > counts[1]).count());
+    }
+
+    private static Set<Cell> discordant(List<Tally> events, List<Tally> uses) {
+        Map<Cell, Long> numerators = total(events);
+        Map<Cell, Long> denominators = total(uses);
+        List<Cell> cells = new ArrayList<>(numerators.keySet());
+        List<DiscordanceAnalysis.Row> rows = cells.stream()
+                .map(cell -> new DiscordanceAnalysis.Row("", numerators.get(cell), denominators.get(cell)))
+                .toList();
+        List<DiscordanceAnalysis.CheckedRow> checked =
+                DiscordanceAnalysis.of(rows).rows();
+        Set<Cell> discordant = new HashSet<>();
+        for (int index = 0; index < cells.size(); index++) {
+            if (!GOOD.contains(checked.get(index).status())) {
+                discordant.add(cells.get(index));
+            }
+        }
+        return discordant;
+    }
+
+    private static Map<Cell, Long> total(List<Tally> tallies) {
+        Map<Cell, Long> totals = new TreeMap<>(
+                Comparator.comparing(Cell::centre).thenComparing(Cell::period).thenComparing(Cell::deviceClass));
+        tallies.forEach(tally -> totals.merge(tally.cell(), tally.count(), Long::sum));
+        return totals;
+    }
+
+    private static List<String> place(Tally tally) {
+        List<String> place = new ArrayList<>(tally.levels());
+        place.add(tally.centre());
+        place.add(tally.period().toString());
+        place.add(tally.deviceClass());
+        return place;
+    }
+
+    private static Comparator<List<String>> order(List<Axis> axes) {
+        return (one, other) -> IntStream.range(0, axes.size())
+                .map(index -> axes.get(index).order().compare(one.get(index), other.get(index)))
+                .filter(difference -> difference != 0)
+                .findFirst()
+                .orElse(0);
+    }
+}

@@ -1,0 +1,175 @@
+package entrapment.registry.reports;
+
+import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import com.fasterxml.jackson.annotation.JsonUnwrapped;
+import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.Table;
+import entrapment.registry.stats.Confidence;
+import entrapment.registry.stats.Interval;
+import entrapment.registry.stats.IntervalMethod;
+import entrapment.registry.stats.Proportion;
+import entrapment.registry.stats.ProportionAnalysis;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How often is a device entrapped? Events of uses, with the interval of the chosen method.
+ *
+ * @param excluded what was left out because cases and returns contradict each other
+ * @param notes what the reader must know of these figures
+ */
+@JsonPropertyOrder({"heading", "groups", "excluded", "notes", "cautions"})
+public record IncidenceReport(
+        @JsonUnwrapped ReportHeading heading,
+        List<Rate> groups,
+        Counting.Excluded excluded,
+        List<String> notes,
+        List<String> cautions)
+        implements Report {
+
+    /**
+     * One group's figures; a proportion is in [0, 1].
+     *
+     * @param level the levels that make the group, by the name of what was split by
+     * @param estimate null without uses, or where events outnumber them
+     * @param upperBoundIfNone with no event the one-sided upper bound at the report's level; otherwise null
+     */
+    record Rate(
+            Map<String, String> level,
+            long events,
+            long uses,
+            @Nullable Double estimate,
+            @Nullable Double lower,
+            @Nullable Double upper,
+            @Nullable Double upperBoundIfNone,
+            String sentence) {}
+
+    static IncidenceReport of(IncidenceQuery query, DataCut cut, Counting counting) {
+        List<String> by = query.by().stream().map(Axis::code).toList();
+        Confidence confidence = query.scope().confidence();
+        List<Rate> groups = counting.groups().stream()
+                .map(group -> rate(group, by, query.method(), confidence))
+                .toList();
+        return new IncidenceReport(
+                new ReportHeading(
+                        "incidence",
+                        "How often is a device entrapped?",
+                        cut,
+                        query.scope().filters(),
+                        by,
+                        confidence.level(),
+                        query.method().method()),
+                groups,
+                counting.excluded(),
+                notes(groups, counting),
+                ReportHeading.CAUTIONS);
+    }
+
+    private static Rate rate(Counting.Group group, List<String> by, IntervalMethod method, Confidence confidence) {
+        Map<String, String> level = new LinkedHashMap<>();
+        for (int index = 0; index < by.size(); index++) {
+            level.put(by.get(index), group.levels().get(index));
+        }
+        if (group.events() > group.uses()) {
+            return new Rate(level, group.events(), group.uses(), null, null, null, null, contradiction(group));
+        }
+        Proportion proportion = new Proportion(group.events(), group.uses());
+        Interval interval = proportion.interval(method, confidence);
+        Double bound = ProportionAnalysis.of(proportion, confidence).zeroEventUpperOneSided();
+        return new Rate(
+                level,
+                group.events(),
+                group.uses(),
+                proportion.estimate(),
+                interval.lower(),
+                interval.upper(),
+                bound,
+                sentence(proportion, interval, bound, confidence));
+    }
+
+    private static String contradiction(Counting.Group group) {
+        return "%s in %s: these contradict each other, so no rate is given."
+                .formatted(Words.entrapments(group.events()), Words.uses(group.uses()));
+    }
+
+    private static String sentence(
+            Proportion proportion, Interval interval, @Nullable Double bound, Confidence confidence) {
+        Double estimate = proportion.estimate();
+        Double lower = interval.lower();
+        Double upper = interval.upper();
+        if (estimate == null || lower == null || upper == null) {
+            return "No use was reported, so no rate can be given.";
+        }
+        if (bound != null) {
+            return "No entrapment in %s; the data still fit a true rate of up to %s per 1,000 (about 1 in %s)."
+                    .formatted(
+                            Words.uses(proportion.of()),
+                            Figures.perThousand(bound),
+                            Figures.count(Math.round(1 / bound)));
+        }
+        return "%s in %s: %s per 1,000 (%s %% CI %s to %s)."
+                .formatted(
+                        Words.entrapments(proportion.events()),
+                        Words.uses(proportion.of()),
+                        Figures.perThousand(estimate),
+                        Figures.level(confidence.level()),
+                        Figures.perThousand(lower),
+                        Figures.perThousand(upper));
+    }
+
+    private static List<String> notes(List<Rate> groups, Counting counting) {
+        List<String> notes = new ArrayList<>(Words.exclusions(counting));
+        if (groups.isEmpty()) {
+            notes.add("Nothing in the registry matches these filters.");
+        }
+        if (groups.stream().anyMatch(group -> group.uses() == 0)) {
+            notes.add("A group without uses has no rate.");
+        }
+        return List.copyOf(notes);
+    }
+
+    @Override
+    public Table table() {
+        List<String> columns = new ArrayList<>(heading.by());
+        columns.addAll(List.of(
+                "events",
+                "uses",
+                "estimate",
+                "lower",
+                "upper",
+                "perThousand",
+                "perThousandLower",
+                "perThousandUpper",
+                "sentence"));
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        for (Rate group : groups) {
+            List<@Nullable Object> row = new ArrayList<>(group.level().values());
+            row.add(group.events());
+            row.add(group.uses());
+            row.add(group.estimate());
+            row.add(group.lower());
+            row.add(group.upper());
+            row.add(Words.thousandfold(group.estimate()));
+            row.add(Words.thousandfold(group.lower()));
+            row.add(Words.thousandfold(group.upper()));
+            row.add(group.sentence());
+            rows.add(row);
+        }
+        return new Table(heading.comments(notes), columns, rows);
+    }
+
+    /** The report as lines for a terminal: the question, a sentence for each group, then notes and cautions. */
+    public List<String> asText() {
+        List<String> lines = new ArrayList<>();
+        lines.add(heading.question() + " (revision " + heading.dataCut().revision() + ")");
+        groups.forEach(group ->
+                lines.add("  %-20s %s".formatted(String.join(", ", group.level().values()), group.sentence())));
+        notes.forEach(note -> lines.add("  Note: " + note));
+        cautions.forEach(caution -> lines.add("  Caution: " + caution));
+        return lines;
+    }
+}

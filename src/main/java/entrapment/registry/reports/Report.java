@@ -1,0 +1,10 @@
+package entrapment.registry.reports;
+
+import entrapment.registry.exports.Table;
+
+/** An answer that JSON prints as it is and other programs read as a table. */
+public sealed interface Report permits IncidenceReport, RetrievalReport, RiskFactorsReport {
+
+    /** The same figures as rows. */
+    Table table();
+}

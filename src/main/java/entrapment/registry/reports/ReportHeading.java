@@ -1,0 +1,47 @@
+package entrapment.registry.reports;
+
+import entrapment.registry.access.DataCut;
+import entrapment.registry.stats.Method;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What every report says of itself.
+ *
+ * @param report its name in the path
+ * @param question what it answers, in words
+ * @param dataCut the state of the registry it was taken from
+ * @param filters the filters in force
+ * @param by what it is split by
+ * @param confidence the level of every interval, such as 0.95
+ * @param method how the figures were computed, with citation
+ */
+record ReportHeading(
+        String report,
+        String question,
+        DataCut dataCut,
+        Map<String, Object> filters,
+        List<String> by,
+        double confidence,
+        Method method) {
+
+    /** To be said wherever a figure of the registry is seen. */
+    static final List<String> CAUTIONS = List.of(
+            "Retrospective registry data: associations in recorded cases, not proof of cause.",
+            "Not advice during a procedure: local protocols, the device's instructions for use and the licensed operator"
+                    + " decide.",
+            "Small numbers mislead: read the counts and the interval, not the estimate alone.");
+
+    /** The heading, notes and cautions as comment lines of a table. */
+    List<String> comments(List<String> notes) {
+        List<String> comments = new ArrayList<>();
+        comments.add(" " + question);
+        comments.add(" data cut: revision " + dataCut.revision() + (dataCut.at() == null ? "" : ", " + dataCut.at()));
+        comments.add(" filters: " + (filters.isEmpty() ? "none" : filters));
+        comments.add(" method: " + method.name() + " (" + method.citation() + ")");
+        notes.forEach(note -> comments.add(" note: " + note));
+        CAUTIONS.forEach(caution -> comments.add(" caution: " + caution));
+        return comments;
+    }
+}

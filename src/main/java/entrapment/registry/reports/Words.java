@@ -1,0 +1,49 @@
+package entrapment.registry.reports;
+
+import entrapment.registry.exports.Figures;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** Phrases that several reports share, so that the same thing is said alike. */
+final class Words {
+
+    private Words() {}
+
+    static String entrapments(long count) {
+        return count == 1 ? "1 entrapment" : Figures.count(count) + " entrapments";
+    }
+
+    static String uses(long count) {
+        return count == 1 ? "1 use" : Figures.count(count) + " uses";
+    }
+
+    /** A proportion per 1,000, for the columns of a table. */
+    static @Nullable Double thousandfold(@Nullable Double proportion) {
+        return proportion == null ? null : proportion * 1000;
+    }
+
+    /** What was left out, and where the levels of cases and uses do not agree. */
+    static List<String> exclusions(Counting counting) {
+        List<String> notes = new ArrayList<>();
+        Counting.Excluded excluded = counting.excluded();
+        if (excluded.cells() > 0) {
+            notes.add(("%s of centre, quarter and device class left out, because cases have no return or outnumber the"
+                            + " uses: %s and %s not counted here.")
+                    .formatted(
+                            excluded.cells() == 1 ? "1 cell" : Figures.count(excluded.cells()) + " cells",
+                            entrapments(excluded.events()),
+                            uses(excluded.uses())));
+        }
+        if (counting.contradictions() > 0) {
+            notes.add(("In %s of centre, quarter, device class and level the cases outnumber the uses reported at that"
+                            + " level: a case and its return may have been coded differently, so read this split"
+                            + " with care.")
+                    .formatted(
+                            counting.contradictions() == 1
+                                    ? "1 place"
+                                    : Figures.count(counting.contradictions()) + " places"));
+        }
+        return notes;
+    }
+}

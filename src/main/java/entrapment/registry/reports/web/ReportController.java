@@ -1,0 +1,99 @@
+package entrapment.registry.reports.web;
+
+import entrapment.registry.access.Viewer;
+import entrapment.registry.exports.CsvWriter;
+import entrapment.registry.intake.Parameters;
+import entrapment.registry.reports.IncidenceQuery;
+import entrapment.registry.reports.Report;
+import entrapment.registry.reports.Reports;
+import entrapment.registry.reports.RetrievalQuery;
+import entrapment.registry.reports.RiskFactorsQuery;
+import java.nio.charset.StandardCharsets;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.util.MultiValueMap;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.RestController;
+
+@RestController
+@RequestMapping(
+        path = "/api/reports",
+        produces = {MediaType.APPLICATION_JSON_VALUE, "text/csv"})
+class ReportController {
+
+    private static final MediaType CSV = new MediaType("text", "csv", StandardCharsets.UTF_8);
+
+    private final Reports reports;
+
+    ReportController(Reports reports) {
+        this.reports = reports;
+    }
+
+    @GetMapping("/incidence")
+    ResponseEntity<Object> incidence(
+            @RequestParam MultiValueMap<String, String> parameters,
+            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
+            @AuthenticationPrincipal Viewer viewer) {
+        return answer(
+                parameters,
+                accept,
+                query -> reports.incidence(IncidenceQuery.of(query, viewer).orRefuse(), viewer));
+    }
+
+    @GetMapping("/retrieval")
+    ResponseEntity<Object> retrieval(
+            @RequestParam MultiValueMap<String, String> parameters,
+            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
+            @AuthenticationPrincipal Viewer viewer) {
+        return answer(
+                parameters,
+                accept,
+                query -> reports.retrieval(RetrievalQuery.of(query, viewer).orRefuse(), viewer));
+    }
+
+    @GetMapping("/risk-factors")
+    ResponseEntity<Object> riskFactors(
+            @RequestParam MultiValueMap<String, String> parameters,
+            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
+            @AuthenticationPrincipal Viewer viewer) {
+        return answer(
+                parameters,
+                accept,
+                query -> reports.riskFactors(RiskFactorsQuery.of(query, viewer).orRefuse(), viewer));
+    }
+
+    /** How the answer is written: {@code format} decides, without it the Accept header. */
+    private record Shape(boolean csv, boolean comments) {}
+
+    private static ResponseEntity<Object> answer(
+            MultiValueMap<String, String> parameters,
+            @Nullable String accept,
+            Function<Map<String, List<String>>, Report> report) {
+        Map<String, List<String>> shaping = new LinkedHashMap<>(parameters);
+        shaping.keySet().retainAll(List.of("format", "comments"));
+        Map<String, List<String>> query = new LinkedHashMap<>(parameters);
+        query.keySet().removeAll(shaping.keySet());
+        boolean csvAccepted = accept != null && accept.startsWith("text/csv");
+        Shape shape = Parameters.read(
+                        shaping,
+                        given -> new Shape(
+                                given.choice("format", csvAccepted ? "csv" : "json", csvAccepted ? "json" : "csv")
+                                        .equals("csv"),
+                                given.choice("comments", "false", "true").equals("true")))
+                .orRefuse();
+        Report answer = report.apply(query);
+        return shape.csv()
+                ? ResponseEntity.ok().contentType(CSV).body(CsvWriter.write(answer.table(), shape.comments()))
+                : ResponseEntity.ok().contentType(MediaType.APPLICATION_JSON).body(answer);
+    }
+}

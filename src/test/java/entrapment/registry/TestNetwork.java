@@ -1,0 +1,59 @@
+package entrapment.registry;
+
+import entrapment.registry.access.AccessKeys;
+import entrapment.registry.access.Viewer;
+import java.util.concurrent.atomic.AtomicInteger;
+import org.springframework.boot.test.context.TestConfiguration;
+import org.springframework.core.env.Environment;
+
+/** Makes centres and keys for tests that share one registry: each test works in centres of its own. */
+@TestConfiguration(proxyBeanMethods = false)
+public class TestNetwork {
+
+    private static final AtomicInteger NEXT = new AtomicInteger();
+
+    private final AccessKeys keys;
+    private final Environment environment;
+
+    TestNetwork(AccessKeys keys, Environment environment) {
+        this.keys = keys;
+        this.environment = environment;
+    }
+
+    /** A centre that nobody has used, with a client for each of its roles. */
+    public record TestCentre(String code, RegistryClient submitter, RegistryClient analyst) {
+
+        public String cases() {
+            return "/api/centres/" + code + "/cases";
+        }
+
+        public String activity(String period) {
+            return "/api/centres/" + code + "/activity/" + period;
+        }
+    }
+
+    /** The registry without a key. */
+    public RegistryClient nobody() {
+        return new RegistryClient(environment.getRequiredProperty("local.server.port", Integer.class), null);
+    }
+
+    public RegistryClient steward() {
+        Viewer steward = keys.steward().orElseThrow();
+        return nobody().with(keys.issueSteward("test", steward).key());
+    }
+
+    public TestCentre centre() {
+        String code = "test-centre-" + NEXT.incrementAndGet();
+        RegistryClient steward = steward();
+        steward.put("/api/centres/" + code, "{\"name\": \"A centre of the tests\"}");
+        return new TestCentre(code, key(steward, code, "submitter"), key(steward, code, "analyst"));
+    }
+
+    private RegistryClient key(RegistryClient steward, String centre, String role) {
+        return nobody().with(steward.post(
+                        "/api/centres/" + centre + "/keys", "{\"role\": \"%s\", \"label\": \"test\"}".formatted(role))
+                .json()
+                .required("key")
+                .asString());
+    }
+}
