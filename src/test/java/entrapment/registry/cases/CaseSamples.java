@@ -68,6 +68,10 @@ public final class CaseSamples {
         return with("/outcome/release", released ? "intact" : "none");
     }
 
+    public ObjectNode tree() {
+        return tree;
+    }
+
     public String json() {
         return tree.toString();
     }
