@@ -14,7 +14,8 @@ public record Estimate(
         @Nullable Double lower,
         @Nullable Double upper) {
 
-    static Estimate per1000(@Nullable Double estimate, Interval interval) {
+    /** A proportion or a difference of proportions, per 1,000 uses. */
+    public static Estimate per1000(@Nullable Double estimate, Interval interval) {
         Interval scaled = interval.times(1000);
         return new Estimate(estimate == null ? null : estimate * 1000, scaled.lower(), scaled.upper());
     }

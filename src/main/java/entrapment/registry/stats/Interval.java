@@ -27,7 +27,7 @@ public record Interval(@Nullable Double lower, @Nullable Double upper) {
     }
 
     /** Both limits times a positive factor; a missing limit stays missing. */
-    Interval times(double factor) {
+    public Interval times(double factor) {
         return new Interval(lower == null ? null : lower * factor, upper == null ? null : upper * factor);
     }
 }

@@ -41,7 +41,8 @@ public record Proportion(long events, long of) {
      * {@code DescTools::BinomCI(x, n, method = "wilsoncc")}, {@code qbeta}. <b>Not the same as</b>
      * {@code prop.test(x, n)} when |x−n/2| &lt; ½, where R shrinks the correction.
      *
-     * <p>Accuracy: relative 1e-14 for the two Wilson intervals, 1e-11 for the other two, n up to 2³¹−1.
+     * <p>Accuracy: relative 1e-14 for the two Wilson intervals, 1e-12 for the other two up to 100,000
+     * events and 1e-11 beyond, tested up to n = 2³¹−1.
      *
      * <p>[1] Wilson EB, J Am Stat Assoc 1927;22:209. [2] Newcombe RG, Stat Med 1998;17:857. [3] Clopper CJ, Pearson ES,
      * Biometrika 1934;26:404. [4] Brown LD, Cai TT, DasGupta A, Stat Sci 2001;16:101.
