@@ -39,6 +39,20 @@ class OddsRatioExhaustiveTests {
         });
     }
 
+    /** With groups of equal size each table is as probable as its mirror image, so Fisher's p is twice one tail. */
+    @Test
+    void theMirrorImageOfEqualGroupsCountsAsTied() {
+        for (int k = 1; k < 120; k++) {
+            for (int a = Math.max(0, k - 60); a <= Math.min(k, 60); a++) {
+                OddsRatioAnalysis analysis =
+                        OddsRatioAnalysis.of(new TwoByTwo(a, 60 - a, k - a, 60 - k + a), Confidence.DEFAULT);
+
+                assertThat(analysis.fisherPValue())
+                        .isCloseTo(analysis.centralPValue(), within(1e-12 * analysis.centralPValue()));
+            }
+        }
+    }
+
     @Test
     void limitsLeaveHalfOfAlphaInTheConditionalTail() {
         forAll(table -> {
