@@ -1,0 +1,138 @@
+package entrapment.registry;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import entrapment.registry.cases.CaseSamples;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tools.jackson.databind.JsonNode;
+
+/** The service as its user runs it: in a process of its own with a heap of 256 MB, killed and started again. */
+class EndToEndTests {
+
+    private static final String NDJSON = "application/x-ndjson";
+    private static final List<String> REPORTS = List.of(
+            "/api/reports/incidence?by=deviceClass",
+            "/api/reports/retrieval",
+            "/api/reports/risk-factors",
+            "/api/reports/incidence?by=centre,year&format=csv&comments=true");
+
+    /** The last line of the first report; the port is open before the demo network is loaded. */
+    private static final String DEMO_IS_LOADED = "Small numbers mislead";
+
+    @TempDir
+    private Path home;
+
+    @Test
+    void servesTheDemoNetworkFromAnEmptyFolderAndAgainOnTheSameData() throws IOException {
+        List<String> first;
+        String key;
+        try (ServiceProcess service = ServiceProcess.start(home, "--spring.profiles.active=demo")) {
+            service.awaitOutput(DEMO_IS_LOADED);
+            RegistryClient steward = service.steward();
+            first = REPORTS.stream().map(report -> steward.get(report).body()).toList();
+            key = Files.readString(home.resolve("steward.key")).trim();
+
+            assertThat(service.output())
+                    .contains("How often is a device entrapped?", "/api/reports/incidence?by=deviceClass", key);
+            assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(home.resolve("steward.key"))))
+                    .isEqualTo("rw-------");
+            JsonNode total = steward.get("/api/reports/incidence").json();
+            assertThat(total.at("/groups/0/uses").intValue()).isBetween(18_000, 22_000);
+            assertThat(total.at("/groups/0/events").intValue()).isBetween(140, 200);
+            assertThat(total.at("/excluded/cells").intValue())
+                    .as("the two flaws that demo-data/README.md names")
+                    .isEqualTo(2);
+        }
+        try (ServiceProcess service = ServiceProcess.start(home, "--spring.profiles.active=demo")) {
+            service.awaitOutput(DEMO_IS_LOADED);
+            RegistryClient steward = service.steward();
+
+            assertThat(REPORTS.stream()
+                            .map(report -> steward.get(report).body())
+                            .toList())
+                    .isEqualTo(first);
+            assertThat(service.output()).doesNotContain(key);
+        }
+    }
+
+    @Test
+    void losesNothingAcknowledgedAndKeepsNothingHalfWhenKilledDuringABatch() throws Exception {
+        String batch = batch(100_000);
+        List<String> acknowledged = new ArrayList<>();
+        ExecutorService sender = Executors.newSingleThreadExecutor();
+        ServiceProcess service = ServiceProcess.start(home);
+        try {
+            RegistryClient steward = service.steward();
+            steward.put("/api/centres/hill-lab", "{\"name\": \"Hill laboratory\"}");
+            assertThat(steward.post("/api/centres/hill-lab/cases", NDJSON, batch)
+                            .json()
+                            .required("created")
+                            .intValue())
+                    .as("a hundred thousand cases in a heap of 256 MB")
+                    .isEqualTo(100_000);
+            steward.put("/api/centres/lake-lab", "{\"name\": \"Lake laboratory\"}");
+            Future<Integer> sending = sender.submit(() -> statusOf(steward, batch));
+            for (int number = 0; number < 12; number++) {
+                String path = "/api/centres/hill-lab/cases/alone-" + number + "-x";
+                if (steward.put(path, CaseSamples.aCase().json()).status() == 201) {
+                    acknowledged.add(path);
+                }
+            }
+            service.kill();
+            assertThat(sending.get()).as("the batch was broken off").isZero();
+        } finally {
+            sender.shutdownNow();
+            service.kill();
+        }
+
+        try (ServiceProcess restarted = ServiceProcess.start(home)) {
+            RegistryClient steward = restarted.steward();
+
+            assertThat(acknowledged).hasSize(12);
+            for (String path : acknowledged) {
+                assertThat(steward.get(path).status()).as(path).isEqualTo(200);
+            }
+            assertThat(total(steward, "hill-lab")).isEqualTo(100_012);
+            assertThat(total(steward, "lake-lab"))
+                    .as("all of the batch or none")
+                    .isIn(0, 100_000);
+            assertThat(statusOf(steward, batch)).isEqualTo(200);
+            assertThat(total(steward, "lake-lab")).isEqualTo(100_000);
+        }
+    }
+
+    private static int statusOf(RegistryClient steward, String batch) {
+        try {
+            return steward.post("/api/centres/lake-lab/cases", NDJSON, batch).status();
+        } catch (UncheckedIOException brokenOff) {
+            return 0;
+        }
+    }
+
+    private static int total(RegistryClient steward, String centre) {
+        return steward.get("/api/centres/" + centre + "/cases?size=1")
+                .json()
+                .required("total")
+                .intValue();
+    }
+
+    private static String batch(int cases) {
+        String line = CaseSamples.aCase().line("KEY");
+        StringBuilder batch = new StringBuilder(cases * line.length());
+        for (int number = 0; number < cases; number++) {
+            batch.append(line.replace("\"KEY\"", "\"batch-" + Integer.toString(number, 36) + "-x\""));
+        }
+        return batch.toString();
+    }
+}

@@ -1,0 +1,9 @@
+package planted.answering;
+
+/** Asked by a module that did not declare it. */
+public class Answering {
+
+    public String answer() {
+        return "";
+    }
+}

@@ -1,0 +1,2 @@
+/** Declares no arrows at all. */
+package planted.answering;
