@@ -14,8 +14,12 @@ import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.lang.ArchRule;
 import com.tngtech.archunit.library.GeneralCodingRules;
 import jakarta.persistence.Entity;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Collection;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Named;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -101,12 +105,17 @@ class ArchitectureTests {
     }
 
     private static boolean declared(String packageName) {
+        return annotation(packageName)
+                .filter(module -> !List.of(module.allowedDependencies()).contains(ApplicationModule.OPEN_TOKEN))
+                .isPresent();
+    }
+
+    private static Optional<ApplicationModule> annotation(String packageName) {
         try {
-            Class<?> info = Class.forName(packageName + ".package-info");
-            ApplicationModule module = info.getPackage().getAnnotation(ApplicationModule.class);
-            return module != null && !List.of(module.allowedDependencies()).contains(ApplicationModule.OPEN_TOKEN);
+            return Optional.ofNullable(
+                    Class.forName(packageName + ".package-info").getPackage().getAnnotation(ApplicationModule.class));
         } catch (ClassNotFoundException absent) {
-            return false;
+            return Optional.empty();
         }
     }
 
@@ -145,5 +154,34 @@ class ArchitectureTests {
                 .dependOnClassesThat()
                 .areAssignableTo(Repository.class)
                 .check(OURS);
+    }
+
+    /** The arrows as the modules declare them, drawn; {@code -DupdateExpected=true} draws them again. */
+    @Test
+    void developersMdShowsTheDeclaredArrows() throws IOException {
+        StringBuilder drawing = new StringBuilder("```mermaid\nflowchart LR\n");
+        ApplicationModules.of(RegistryApplication.class).stream()
+                .map(module -> module.getBasePackage().getName())
+                .sorted()
+                .forEach(name -> arrows(name)
+                        .forEach(to -> drawing.append(
+                                "  %s --> %s\n".formatted(name.substring(name.lastIndexOf('.') + 1), to))));
+        drawing.append("```\n");
+        Path file = Path.of("DEVELOPERS.md");
+        String page = Files.readString(file);
+        int from = page.indexOf("```mermaid");
+        int to = page.indexOf("<!-- /arrows -->");
+        String drawn = page.substring(0, from) + drawing + page.substring(to);
+        if (Boolean.getBoolean("updateExpected")) {
+            Files.writeString(file, drawn);
+        }
+
+        assertThat(page).isEqualTo(drawn);
+    }
+
+    private static List<String> arrows(String packageName) {
+        return annotation(packageName)
+                .map(module -> List.of(module.allowedDependencies()))
+                .orElse(List.of());
     }
 }

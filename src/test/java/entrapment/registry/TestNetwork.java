@@ -38,8 +38,12 @@ public class TestNetwork {
     }
 
     public RegistryClient steward() {
+        return nobody().with(stewardKey());
+    }
+
+    public String stewardKey() {
         Viewer steward = keys.steward().orElseThrow();
-        return nobody().with(keys.issueSteward("test", steward).key());
+        return keys.issueSteward("test", steward).key();
     }
 
     public TestCentre centre() {
