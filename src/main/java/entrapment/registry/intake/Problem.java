@@ -11,7 +11,7 @@ public enum Problem {
     NOT_YOUR_ROLE(403, "This is not open to your role", "Ask the network's steward."),
     NOT_FOUND(404, "Not there, or not yours", "Check the path; another centre's cases are never shown."),
     METHOD_NOT_ALLOWED(405, "This resource has no such method", "See the Allow header."),
-    NOT_ACCEPTABLE(406, "No representation of that type", "Ask for application/json or text/csv."),
+    NOT_ACCEPTABLE(406, "No representation of that type", "Ask for a type that openapi.yaml names for this path."),
     STALE(412, "The stored version has changed", "Read it again, look at the difference, and send with the new ETag."),
     TOO_LARGE(413, "The body is too large", "Send it in smaller parts."),
     UNSUPPORTED_MEDIA_TYPE(

@@ -39,6 +39,7 @@ public final class Rows {
         try (BufferedInputStream input = new BufferedInputStream(body, LONGEST_LINE)) {
             ByteArrayOutputStream line = new ByteArrayOutputStream();
             long number = 1;
+            boolean anything = false;
             int value = input.read();
             while (value >= 0 || line.size() > 0) {
                 if (value >= 0 && value != '\n') {
@@ -48,19 +49,23 @@ public final class Rows {
                                 "Line " + number + " is longer than " + LONGEST_LINE + " bytes.");
                     }
                 } else {
-                    ndjsonLine(number++, line.toByteArray(), each);
+                    anything |= ndjsonLine(number++, line.toByteArray(), each);
                     line.reset();
                 }
                 value = value < 0 ? value : input.read();
+            }
+            if (!anything) {
+                throw Problem.UNREADABLE_BODY.refusal("The body is empty; one JSON value a line was expected.");
             }
         } catch (IOException broken) {
             throw new UncheckedIOException(broken);
         }
     }
 
-    private static void ndjsonLine(long number, byte[] line, Consumer<Row> each) {
+    /** Hands over a line unless it is blank; returns whether it did. */
+    private static boolean ndjsonLine(long number, byte[] line, Consumer<Row> each) {
         if (new String(line, StandardCharsets.UTF_8).isBlank()) {
-            return;
+            return false;
         }
         Reading<JsonNode> tree;
         try {
@@ -70,6 +75,7 @@ public final class Rows {
                     List.of(new FieldError("", "unreadable-line", "the line is not one well-formed JSON value")));
         }
         each.accept(new Row(number, tree));
+        return true;
     }
 
     /** Reads CSV with a header row (RFC 4180; either line end, a byte-order mark tolerated). */

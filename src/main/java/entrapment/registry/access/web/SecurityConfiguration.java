@@ -22,6 +22,7 @@ import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.authentication.preauth.PreAuthenticatedAuthenticationToken;
 import org.springframework.security.web.context.SecurityContextHolderFilter;
+import org.springframework.security.web.firewall.RequestRejectedHandler;
 import org.springframework.web.filter.OncePerRequestFilter;
 import org.springframework.web.servlet.HandlerExceptionResolver;
 
@@ -50,6 +51,16 @@ class SecurityConfiguration {
                         (request, response, failure) -> refuse(problems, request, response)))
                 .addFilterAfter(bearer(keys, problems), SecurityContextHolderFilter.class);
         return http.build();
+    }
+
+    /** What the firewall turns away (odd characters in a path) is answered without repeating any of it. */
+    @Bean
+    RequestRejectedHandler rejected(@Qualifier("handlerExceptionResolver") HandlerExceptionResolver problems) {
+        return (request, response, rejection) -> problems.resolveException(
+                request,
+                response,
+                null,
+                Problem.UNREADABLE_BODY.refusal("The path holds characters that are not read here."));
     }
 
     /** A key that is sent must be good, even where none is needed. */

@@ -23,7 +23,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RestController;
 
 @RestController
-@RequestMapping("/api/centres/{centre}/activity")
+@RequestMapping(path = "/api/centres/{centre}/activity", produces = MediaType.APPLICATION_JSON_VALUE)
 class ActivityController {
 
     private static final String CSV = "text/csv";

@@ -37,7 +37,7 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 
 @RestController
-@RequestMapping("/api/centres/{centre}/cases")
+@RequestMapping(path = "/api/centres/{centre}/cases", produces = MediaType.APPLICATION_JSON_VALUE)
 class CaseController {
 
     private static final String NDJSON = "application/x-ndjson";

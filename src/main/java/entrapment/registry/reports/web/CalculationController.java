@@ -27,7 +27,10 @@ class CalculationController {
     }
 
     /** The fields of the method's result, then the method itself. */
-    @PostMapping(path = "/api/calculations/{method}", consumes = MediaType.APPLICATION_JSON_VALUE)
+    @PostMapping(
+            path = "/api/calculations/{method}",
+            consumes = MediaType.APPLICATION_JSON_VALUE,
+            produces = MediaType.APPLICATION_JSON_VALUE)
     Map<String, Object> calculate(@PathVariable String method, InputStream body) throws ReflectiveOperationException {
         Calculation calculation = Arrays.stream(Calculation.values())
                 .filter(candidate -> candidate.code().equals(method))

@@ -83,7 +83,7 @@ class ReportController {
         shaping.keySet().retainAll(List.of("format", "comments"));
         Map<String, List<String>> query = new LinkedHashMap<>(parameters);
         query.keySet().removeAll(shaping.keySet());
-        boolean csvAccepted = accept != null && accept.startsWith("text/csv");
+        boolean csvAccepted = weight(accept, CSV) > weight(accept, MediaType.APPLICATION_JSON);
         Shape shape = Parameters.read(
                         shaping,
                         given -> new Shape(
@@ -95,5 +95,17 @@ class ReportController {
         return shape.csv()
                 ? ResponseEntity.ok().contentType(CSV).body(CsvWriter.write(answer.table(), shape.comments()))
                 : ResponseEntity.ok().contentType(MediaType.APPLICATION_JSON).body(answer);
+    }
+
+    /** How much the caller wants a type: the highest weight of an entry that includes it; JSON where nothing is said. */
+    private static double weight(@Nullable String accept, MediaType type) {
+        if (accept == null) {
+            return type.equals(MediaType.APPLICATION_JSON) ? 1 : 0;
+        }
+        return MediaType.parseMediaTypes(accept).stream()
+                .filter(wanted -> wanted.includes(type))
+                .mapToDouble(MediaType::getQualityValue)
+                .max()
+                .orElse(0);
     }
 }

@@ -4,6 +4,7 @@ import entrapment.registry.vocabulary.Vocabulary;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.springframework.http.MediaType;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.RestController;
 
@@ -11,7 +12,7 @@ import org.springframework.web.bind.annotation.RestController;
 @RestController
 class VocabularyController {
 
-    @GetMapping("/api/vocabulary")
+    @GetMapping(path = "/api/vocabulary", produces = MediaType.APPLICATION_JSON_VALUE)
     Map<String, List<CodeView>> vocabulary() {
         Map<String, List<CodeView>> views = new LinkedHashMap<>();
         Vocabulary.fields()
