@@ -97,4 +97,42 @@ class FailureTests {
                 .isEqualTo(422);
         assertThat(centre.submitter().get(centre.cases() + "/%ff%fe").status()).isBetween(400, 499);
     }
+
+    @Test
+    void writesNothingWhoseAnswerNobodyCouldRead() {
+        TestCentre centre = network.centre();
+        String path = centre.cases() + "/unread-a1";
+
+        Answer refused = centre.submitter().put(path, CaseSamples.aCase().json(), "Accept", "image/png");
+
+        assertThat(refused.status()).isEqualTo(406);
+        assertThat(centre.submitter().get(path).status()).isEqualTo(404);
+    }
+
+    @Test
+    void answersWhatTheFirewallTurnsAwayAsAProblemWithoutThePath() {
+        TestCentre centre = network.centre();
+
+        for (Answer answer : List.of(
+                centre.submitter().get(centre.cases() + "/" + CANARY + ";x=1"),
+                centre.submitter().send("TRACE", centre.cases() + "/" + CANARY, null),
+                centre.submitter().get(centre.cases() + "/..%2f" + CANARY))) {
+            assertThat(answer.status()).isBetween(400, 499);
+            assertThat(answer.body()).doesNotContain(CANARY);
+        }
+    }
+
+    @Test
+    void choosesBetweenJsonAndCsvByTheWeightsOfAccept() {
+        TestCentre centre = network.centre();
+
+        assertThat(centre.submitter()
+                        .get("/api/reports/incidence", "Accept", "text/csv;q=0.5, application/json")
+                        .header("Content-Type"))
+                .startsWith("application/json");
+        assertThat(centre.submitter()
+                        .get("/api/reports/incidence", "Accept", "text/csv, */*;q=0.1")
+                        .header("Content-Type"))
+                .startsWith("text/csv");
+    }
 }

@@ -1,6 +1,7 @@
 package entrapment.registry.intake;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import entrapment.registry.intake.CsvColumn.Kind;
@@ -210,10 +211,12 @@ class RowsTests {
         assertThat(ndjson("{\"a\":1}\n{\"a\":2}")).containsExactly("1 {\"a\":1}", "2 {\"a\":2}");
     }
 
-    @Test
-    void readsNothingFromAnEmptyNdjson() {
-        assertThat(ndjson("")).isEmpty();
-        assertThat(ndjson("\n \n")).isEmpty();
+    @ParameterizedTest
+    @ValueSource(strings = {"", "\n \n"})
+    void refusesAnEmptyNdjsonWhichIsMoreLikelyAFailedExport(String body) {
+        assertThatThrownBy(() -> ndjson(body))
+                .isInstanceOfSatisfying(
+                        Refusal.class, refusal -> assertThat(refusal.problem()).isEqualTo(Problem.UNREADABLE_BODY));
     }
 
     @ParameterizedTest
