@@ -5,6 +5,7 @@ create table case_version (
     centre text not null references centre (code),
     case_key text not null constraint case_key_format check (case_key ~ '^[A-Za-z0-9-]{6,40}$'),
     version integer not null constraint case_version_from_one check (version >= 1),
+    superseded_by bigint constraint superseded_later check (superseded_by > revision),
     withdrawn text constraint withdrawn_code check (withdrawn in ('entered-in-error', 'duplicate', 'consent-withdrawn')),
     content_hash text not null,
 
@@ -87,13 +88,14 @@ create table case_version (
 );
 comment on table case_version is 'One version of one case as its centre sent it; a withdrawal is a version too.';
 comment on column case_version.revision is 'The place of this version in the order of all accepted changes; unique over the registry.';
+comment on column case_version.superseded_by is 'The revision of the next version of the same case; null for the newest. All that is ever changed in a row.';
 comment on column case_version.case_key is 'The centre''s own opaque key; never a record number.';
 comment on column case_version.withdrawn is 'Why the case was taken back with this version; its content repeats the version before.';
 comment on column case_version.content_hash is 'SHA-256 of the canonical content, to see that the same content came again.';
 comment on column case_version.device_size_mm is 'Millimetres: burr or crown diameter, balloon or stent nominal diameter, wire diameter.';
 
--- Finds the version in force as of a revision.
-create index case_version_by_key on case_version (centre, case_key, revision);
+-- A case has one newest version; also how it is found.
+create unique index case_version_newest on case_version (centre, case_key) where superseded_by is null;
 
 create table attempt (
     revision bigint not null references case_version (revision),
@@ -114,16 +116,10 @@ create table attempt (
 );
 comment on table attempt is 'The retrieval steps of one version of a case, in the order tried.';
 
--- The cases in force as of a revision: of each key the newest version at or before it, unless that was a withdrawal.
--- One plain select, so that the planner sees through it.
+-- The cases in force as of a revision: made by then, not superseded by then, and not a withdrawal. A condition on single
+-- rows, so that no plan of it is slow; one plain select, so that the planner sees through it.
 create function case_as_of(cut bigint) returns setof case_version language sql stable as $$
     select v.*
     from case_version v
-    where v.revision <= cut
-      and v.withdrawn is null
-      and not exists (
-          select 1
-          from case_version later
-          where later.centre = v.centre and later.case_key = v.case_key
-            and later.revision > v.revision and later.revision <= cut)
+    where v.revision <= cut and (v.superseded_by is null or v.superseded_by > cut) and v.withdrawn is null
 $$;

@@ -38,9 +38,7 @@ class CaseRows {
 
     private static final String HEAD = VERSION + """
             from case_version c
-            where c.centre = :centre and c.case_key = :caseKey
-            order by c.revision desc
-            limit 1""";
+            where c.centre = :centre and c.case_key = :caseKey and c.superseded_by is null""";
 
     private static final String VERSIONS = VERSION + """
             from case_version c

@@ -52,14 +52,9 @@ class CaseWriter {
 
     private static final String COMPARE = """
             update staged_case s
-            set stored_version = head.version, stored_hash = head.content_hash, stored_withdrawn = head.withdrawn
-            from (
-                select distinct on (v.centre, v.case_key)
-                    v.centre, v.case_key, v.version, v.content_hash, v.withdrawn
-                from case_version v
-                join staged_case k on k.centre = v.centre and k.case_key = v.case_key
-                order by v.centre, v.case_key, v.revision desc) head
-            where head.centre = s.centre and head.case_key = s.case_key""";
+            set stored_version = v.version, stored_hash = v.content_hash, stored_withdrawn = v.withdrawn
+            from case_version v
+            where v.centre = s.centre and v.case_key = s.case_key and v.superseded_by is null""";
 
     private static final String TAKE_OUT_WITHDRAWN = """
             delete from staged_case where stored_withdrawn is not null returning line""";
@@ -78,6 +73,12 @@ class CaseWriter {
             set version = coalesce(stored_version, 0) + 1, revision = :first + n.place
             from (select line, row_number() over (order by line) - 1 as place from staged_case) n
             where n.line = s.line""";
+
+    private static final String SUPERSEDE = """
+            update case_version v
+            set superseded_by = s.revision
+            from staged_case s
+            where v.centre = s.centre and v.case_key = s.case_key and v.superseded_by is null""";
 
     private static final String PUBLISH_CASES = """
             insert into case_version (revision, centre, case_key, version, content_hash, %1$s)
@@ -169,6 +170,7 @@ class CaseWriter {
                 jdbc.sql("select count(*) from staged_case").query(Long.class).single();
         if (count > 0) {
             jdbc.sql(NUMBER).param("first", revisions.take(count, viewer)).update();
+            jdbc.sql(SUPERSEDE).update();
             jdbc.sql(PUBLISH_CASES).update();
             jdbc.sql(PUBLISH_ATTEMPTS).update();
         }
@@ -177,6 +179,10 @@ class CaseWriter {
     /** Makes the version that withdraws a case; its content repeats the version before. */
     void withdraw(StoredCase last, Withdrawal reason, Viewer viewer) {
         long revision = revisions.take(1, viewer);
+        jdbc.sql("update case_version set superseded_by = :revision where revision = :last")
+                .param("revision", revision)
+                .param("last", last.revision())
+                .update();
         jdbc.sql(WITHDRAW)
                 .param("revision", revision)
                 .param("reason", reason.code())
