@@ -208,6 +208,16 @@ class ReturnIntakeTests {
     }
 
     @Test
+    void countsRefusedRowsAmongTheTwentyThousand() {
+        String csv = "deviceClass,uses\n" + "balloon,1\nballoon,-1\n".repeat(10_000);
+
+        assertThat(csv(csv).received()).isEqualTo(20_000);
+        assertThat(catchThrowableOfType(Refusal.class, () -> csv(csv + "balloon,1\n"))
+                        .problem())
+                .isEqualTo(Problem.TOO_LARGE);
+    }
+
+    @Test
     void refusesAColumnThatAReturnDoesNotHave() {
         Refusal refusal = catchThrowableOfType(Refusal.class, () -> csv("deviceClass,angulation,uses\nballoon,,1\n"));
 

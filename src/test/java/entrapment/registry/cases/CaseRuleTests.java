@@ -3,7 +3,9 @@ package entrapment.registry.cases;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import entrapment.registry.intake.FieldErrors;
+import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Reading;
+import entrapment.registry.vocabulary.Period;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
@@ -328,6 +330,16 @@ class CaseRuleTests {
         assertThat(refusals(tried("snare", "freed", "snare", "released").with("/outcome/release", "none")))
                 .containsExactly("/attempts/0/result not-a-code");
         assertThat(refusals(device("burr", 0.8))).containsExactly("/device/deviceClass not-a-code");
+    }
+
+    @Test
+    void asksNothingAboutARefusingRule() {
+        EntrapmentCase storedBeforeTheRule = Fields.read(
+                        JsonMapper.shared().readTree(minutes("5", "4").json()),
+                        fields -> EntrapmentCase.read(fields, new Period(2026, 3)))
+                .orRefuse();
+
+        assertThat(CaseRule.queries(storedBeforeTheRule)).isEmpty();
     }
 
     @Test

@@ -74,7 +74,14 @@ class FieldsTests {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"lesionLength", "ab", "dateOfBirth", "oneTwoThreeFourFive"})
+    @ValueSource(
+            strings = {
+                "lesionLength",
+                "ab",
+                "dateOfBirth",
+                "oneTwoThreeFourFive",
+                "abcdefghijabcdefghijabcdefghijabcdefghij"
+            })
     void namesAnUnknownFieldThatIsAPlainCamelCaseWord(String name) {
         assertThat(FieldErrors.in(withUnknownLesionField(name))).containsExactly("/lesion/" + name + " unknown-field");
     }
@@ -94,7 +101,7 @@ class FieldsTests {
                 "na~me",
                 "",
                 "oneTwoThreeFourFiveSix",
-                "averyveryveryverylongwordthathasnohumpsatall"
+                "abcdefghijabcdefghijabcdefghijabcdefghijk"
             })
     void refusesAnyOtherUnknownFieldAtItsObjectWithoutRepeatingItsName(String name) {
         assertThat(withUnknownLesionField(name))
@@ -136,6 +143,13 @@ class FieldsTests {
 
         assertThat(reading.orRefuse())
                 .containsExactly(false, "null", Calcification.UNKNOWN, Set.of(), "null", 0.95, false);
+    }
+
+    @Test
+    void handsOverAFieldAsItWasSent() {
+        assertThat(read("{'a': [1, {'b': 2}], 'c': null}", fields -> fields.raw("a") + " " + fields.raw("c"))
+                        .orRefuse())
+                .isEqualTo("[1,{\"b\":2}] null");
     }
 
     @Test
@@ -277,7 +291,7 @@ class FieldsTests {
     }
 
     @ParameterizedTest
-    @CsvSource({"0, 0", "1440, 1440", "21, 21", "21.0, 21", "2.1e1, 21", "-0, 0"})
+    @CsvSource({"0, 0", "1440, 1440", "21, 21", "21.0, 21", "2.1e1, 21", "-0, 0", "21.00000000000000000000, 21"})
     void readsAWholeNumberFromItsLeastToItsMost(String sent, long read) {
         assertThat(read("{'a': " + sent + "}", fields -> fields.whole("a", 0, 1440))
                         .orRefuse())

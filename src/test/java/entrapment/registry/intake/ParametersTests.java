@@ -139,7 +139,9 @@ class ParametersTests {
         Reading<Optional<Long>> reading =
                 Parameters.read(Map.of("size", List.of(text)), parameters -> parameters.whole("size", 1, 200));
 
-        assertThat(reading instanceof Reading.Valid<?>).isEqualTo(read);
+        if (reading instanceof Reading.Valid<Optional<Long>> valid) {
+            assertThat(valid.value()).contains(Long.valueOf(text));
+        }
         assertThat(FieldErrors.in(reading)).isEqualTo(read ? List.of() : List.of("/size out-of-range"));
     }
 
@@ -161,7 +163,9 @@ class ParametersTests {
         Reading<Optional<Double>> reading = Parameters.read(
                 Map.of("confidence", List.of(text)), parameters -> parameters.decimal("confidence", 0.5, 0.9999));
 
-        assertThat(reading instanceof Reading.Valid<?>).isEqualTo(read);
+        if (reading instanceof Reading.Valid<Optional<Double>> valid) {
+            assertThat(valid.value()).contains(Double.valueOf(text));
+        }
         assertThat(FieldErrors.in(reading)).isEqualTo(read ? List.of() : List.of("/confidence out-of-range"));
     }
 

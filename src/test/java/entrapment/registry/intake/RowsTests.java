@@ -252,6 +252,12 @@ class RowsTests {
     }
 
     @Test
+    void doesNotTakeANulByteForTheEnd() {
+        assertThat(ndjson("\u0000\n{}\n\u0000{}\n{}"))
+                .containsExactly("1 !  unreadable-line", "2 {}", "3 !  unreadable-line", "4 {}");
+    }
+
+    @Test
     void readsALineOf65536BytesAndNoLonger() {
         String longest = "{}" + " ".repeat(65_534);
 
