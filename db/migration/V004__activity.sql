@@ -31,7 +31,7 @@ create table use_count (
         '5', '6', '7', '8', 'unknown')),
     operator_stage text not null constraint operator_stage_code check (operator_stage in (
         'in-training', 'early-independent', 'established', 'unknown')),
-    uses bigint not null constraint uses_range check (uses between 0 and 10000000),
+    uses bigint not null constraint uses_range check (uses between 0 and 1000000),
     unique nulls not distinct (revision, device_class, device_size_mm, vessel, calcification, tortuosity,
         total_occlusion, stent_layers, guide_french, operator_stage)
 );

@@ -24,6 +24,9 @@ import tools.jackson.databind.node.JsonNodeFactory;
 class ReturnIntake {
 
     private static final int MOST_ROWS = 20_000;
+    private static final String TOO_MANY_USES = "too-many-uses";
+    private static final String TOO_MANY_USES_RULE =
+            "the uses of one return must add up to at most " + UseCount.MOST_USES;
 
     /** The factors, then the uses. */
     private static final List<CsvColumn> COLUMNS = Stream.concat(
@@ -48,12 +51,31 @@ class ReturnIntake {
             return new Reading.Refused<>(refused.errors());
         }
         JsonNode object = body.isArray() ? JsonNodeFactory.instance.objectNode().set("rows", body) : body;
-        return Fields.read(object, fields -> {
+        Reading<ActivityReturn> reading = Fields.read(object, fields -> {
             if (!fields.has("rows")) {
                 fields.refuse("rows", "missing", "rows is required; an empty array says that nothing was used");
             }
-            return ActivityReturn.of(read.orRefuse(), fields.objects("rows", MOST_ROWS, UseCount::read));
+            List<UseCount> rows = fields.objects("rows", MOST_ROWS, UseCount::read);
+            if (tooMany(rows)) {
+                fields.refuse("rows", TOO_MANY_USES, TOO_MANY_USES_RULE);
+            }
+            return ActivityReturn.of(read.orRefuse(), rows);
         });
+        return body.isArray() ? withoutRows(reading) : reading;
+    }
+
+    /** A bare array has no property {@code rows} to point at. */
+    private static Reading<ActivityReturn> withoutRows(Reading<ActivityReturn> reading) {
+        return reading instanceof Reading.Refused<ActivityReturn> refused
+                ? new Reading.Refused<>(refused.errors().stream()
+                        .map(error -> new FieldError(
+                                error.pointer().replaceFirst("^/rows", ""), error.code(), error.detail()))
+                        .toList())
+                : reading;
+    }
+
+    private static boolean tooMany(List<UseCount> rows) {
+        return rows.stream().mapToLong(UseCount::uses).sum() > UseCount.MOST_USES;
     }
 
     /** Reads a return sent as CSV with the columns of contract, section 4. */
@@ -74,6 +96,9 @@ class ReturnIntake {
                 throw Problem.TOO_LARGE.refusal("A return may have at most " + MOST_ROWS + " rows.");
             }
         });
+        if (tooMany(counts)) {
+            throw Problem.refused(List.of(new FieldError("", TOO_MANY_USES, TOO_MANY_USES_RULE)));
+        }
         return new CsvReading(
                 refused.isEmpty() ? Optional.of(ActivityReturn.of(read, counts)) : Optional.empty(),
                 counts.size() + refused.size(),

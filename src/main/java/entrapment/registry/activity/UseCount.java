@@ -31,7 +31,8 @@ public record UseCount(
         OperatorStage operatorStage,
         long uses) {
 
-    static final long MOST_USES = 10_000_000;
+    /** More devices than any laboratory uses in a quarter; also of a whole return, so that no sum of a network overflows. */
+    static final long MOST_USES = 1_000_000;
 
     static UseCount read(Fields fields) {
         UseCount read = new UseCount(

@@ -12,6 +12,9 @@ public final class Figures {
     /** Digits that every machine agrees on: the last bits of a double may differ between Java versions. */
     private static final MathContext SAME_EVERYWHERE = new MathContext(10, RoundingMode.HALF_EVEN);
 
+    /** Below this, two decimal places would read 0.00. */
+    private static final double SMALLEST_IN_PLACES = 0.005;
+
     private static final int LONGEST_PLAIN = 15;
 
     private Figures() {}
@@ -37,7 +40,9 @@ public final class Figures {
     /** A proportion per 1,000, one decimal place, two below 1. */
     public static String perThousand(double proportion) {
         double value = proportion * 1000;
-        return decimals(value, value < 1 && value > 0 ? 2 : 1);
+        return value > 0 && value < SMALLEST_IN_PLACES
+                ? significant(value)
+                : decimals(value, value < 1 && value > 0 ? 2 : 1);
     }
 
     /** A proportion in per cent, one decimal place, none at 0 and 100. */
@@ -47,7 +52,12 @@ public final class Figures {
 
     /** A ratio: two decimal places, one from 10, none from 100; in words where it is infinite. */
     public static String ratio(double value) {
-        return Double.isInfinite(value) ? "no upper limit" : decimals(value, value < 10 ? 2 : value < 100 ? 1 : 0);
+        if (Double.isInfinite(value)) {
+            return "no upper limit";
+        }
+        return value > 0 && value < SMALLEST_IN_PLACES
+                ? significant(value)
+                : decimals(value, value < 10 ? 2 : value < 100 ? 1 : 0);
     }
 
     /** A p-value: {@code < 0.001}, otherwise three decimal places. */
@@ -69,6 +79,11 @@ public final class Figures {
             return "";
         }
         return value instanceof Double number ? exact(number) : value.toString();
+    }
+
+    /** Two significant digits, where decimal places would print something as nothing. */
+    private static String significant(double value) {
+        return new BigDecimal(value).round(new MathContext(2)).toPlainString();
     }
 
     private static String decimals(double value, int places) {

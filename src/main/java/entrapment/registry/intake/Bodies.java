@@ -35,6 +35,9 @@ public final class Bodies {
             return present(JSON.readTree(body));
         } catch (JacksonException unreadable) {
             throw unreadable(unreadable);
+        } catch (NumberFormatException immense) {
+            // An exponent beyond what a number can have; the message would quote it.
+            throw Problem.UNREADABLE_BODY.refusal("The body holds a number that cannot be read.");
         }
     }
 
@@ -44,6 +47,9 @@ public final class Bodies {
             return present(JSON.readTree(body));
         } catch (JacksonException unreadable) {
             throw unreadable(unreadable);
+        } catch (NumberFormatException immense) {
+            // An exponent beyond what a number can have; the message would quote it.
+            throw Problem.UNREADABLE_BODY.refusal("The body holds a number that cannot be read.");
         }
     }
 

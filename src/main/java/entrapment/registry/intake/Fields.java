@@ -191,7 +191,8 @@ public final class Fields {
         if (node == null) {
             return absent;
         }
-        double value = node.isNumber() ? node.doubleValue() : Double.NaN;
+        BigDecimal exact = node.isNumber() ? exact(node) : null;
+        double value = exact == null ? Double.NaN : exact.doubleValue();
         if (!(value >= least && value <= most)) {
             refuse(
                     name,

@@ -8,6 +8,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
+import java.io.PushbackInputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
@@ -80,12 +81,12 @@ public final class Rows {
 
     /** Reads CSV with a header row (RFC 4180; either line end, a byte-order mark tolerated). */
     public static void csv(InputStream body, List<CsvColumn> known, Consumer<Row> each) {
-        InputStreamReader text = new InputStreamReader(body, StandardCharsets.UTF_8.newDecoder());
-        try (CsvReader<CsvRecord> reader = CsvReader.builder()
-                .allowExtraFields(true)
-                .allowMissingFields(true)
-                .skipEmptyLines(true)
-                .ofCsvRecord(text)) {
+        try (InputStreamReader text = new InputStreamReader(withoutMark(body), StandardCharsets.UTF_8.newDecoder());
+                CsvReader<CsvRecord> reader = CsvReader.builder()
+                        .allowExtraFields(true)
+                        .allowMissingFields(true)
+                        .skipEmptyLines(true)
+                        .ofCsvRecord(text)) {
             List<CsvColumn> columns = null;
             for (CsvRecord row : reader) {
                 if (columns == null) {
@@ -108,6 +109,18 @@ public final class Rows {
         }
     }
 
+    /** Spreadsheets begin a UTF-8 file with a byte-order mark. */
+    private static InputStream withoutMark(InputStream body) throws IOException {
+        PushbackInputStream input = new PushbackInputStream(body, 3);
+        byte[] start = input.readNBytes(3);
+        boolean marked =
+                start.length == 3 && start[0] == (byte) 0xEF && start[1] == (byte) 0xBB && start[2] == (byte) 0xBF;
+        if (!marked) {
+            input.unread(start);
+        }
+        return input;
+    }
+
     private static List<CsvColumn> header(List<String> names, List<CsvColumn> known) {
         Map<String, CsvColumn> byName = new LinkedHashMap<>();
         known.forEach(column -> byName.put(column.name(), column));
@@ -115,7 +128,7 @@ public final class Rows {
         List<CsvColumn> columns = new ArrayList<>();
         List<FieldError> errors = new ArrayList<>();
         for (int index = 0; index < names.size(); index++) {
-            CsvColumn column = byName.get(names.get(index).replace("\uFEFF", "").strip());
+            CsvColumn column = byName.get(names.get(index).strip());
             if (column == null || columns.contains(column)) {
                 errors.add(new FieldError(
                         "/columns/" + index,

@@ -123,7 +123,7 @@ public record IncidenceReport(
 
     private static List<String> notes(List<Rate> groups, Counting counting) {
         List<String> notes = new ArrayList<>(Words.exclusions(counting));
-        if (groups.isEmpty()) {
+        if (groups.isEmpty() && counting.excluded().cells() == 0) {
             notes.add("Nothing in the registry matches these filters.");
         }
         if (groups.stream().anyMatch(group -> group.uses() == 0)) {

@@ -150,7 +150,9 @@ public record RetrievalReport(
         return "As the first attempt %s; after another had failed %s; in all it released the device in %s of %s in which it was tried."
                 .formatted(
                         share(first, confidence),
-                        later.of() == 0 ? "never tried" : later.released() + " of " + later.of() + " released",
+                        later.of() == 0
+                                ? "never tried"
+                                : Figures.count(later.released()) + " of " + Figures.count(later.of()) + " released",
                         Figures.count(cases.released()),
                         cases.of() == 1 ? "1 case" : Figures.count(cases.of()) + " cases");
     }

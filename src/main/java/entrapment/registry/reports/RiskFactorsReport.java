@@ -25,7 +25,7 @@ import org.jspecify.annotations.Nullable;
  * What raises the odds? Crude odds ratios: each level of a factor against the level with most uses.
  *
  * @param overall for each factor one test of all its levels together
- * @param excluded by factor, what was left out because cases and returns contradict each other
+ * @param excluded what was left out because cases and returns contradict each other
  */
 @JsonPropertyOrder({"heading", "model", "groups", "overall", "excluded", "notes", "cautions"})
 public record RiskFactorsReport(
@@ -59,10 +59,10 @@ public record RiskFactorsReport(
             @Nullable Double oddsRatio,
             @Nullable Double lower,
             @Nullable Double upper,
-            double pValue,
+            @Nullable Double pValue,
             Woolf woolf,
             Woolf haldaneAnscombe,
-            double fisherPValue,
+            @Nullable Double fisherPValue,
             String sentence) {}
 
     /** One test of all levels of a factor; the p-values of single levels come second to it. */
@@ -161,12 +161,12 @@ public record RiskFactorsReport(
                 reference.uses(),
                 level.estimable(),
                 level.oddsRatio(),
-                level.midP().lower(),
-                level.midP().upper(),
-                level.midPValue(),
+                level.estimable() ? level.midP().lower() : null,
+                level.estimable() ? level.midP().upper() : null,
+                level.estimable() ? Double.valueOf(level.midPValue()) : null,
                 level.woolf(),
                 table.haldaneAnscombe(confidence),
-                level.fisherPValue(),
+                level.estimable() ? Double.valueOf(level.fisherPValue()) : null,
                 sentence(factor, group, reference, level, confidence));
     }
 
@@ -176,28 +176,37 @@ public record RiskFactorsReport(
             Counting.Group reference,
             OddsRatioLevelsAnalysis.Level level,
             Confidence confidence) {
+        String name = factor + " " + level.name();
+        String base = factor + " " + reference.levels().get(0);
         String counts = "%d of %s against %d of %s with %s"
                 .formatted(
                         group.events(),
                         Figures.count(group.uses()),
                         reference.events(),
                         Figures.count(reference.uses()),
-                        reference.levels().get(0));
+                        base);
         Interval midP = level.midP();
         Double ratio = level.oddsRatio();
         Double lower = midP.lower();
         Double upper = midP.upper();
-        String name = factor + " " + level.name();
         if (!level.estimable() || ratio == null || lower == null || upper == null) {
             return name + ": no odds ratio can be given; " + counts + ".";
         }
         if (ratio == 0) {
-            return "No entrapment with %s, so no lower limit can be given; the data fit odds ratios of %s and below (%s)."
-                    .formatted(name, Figures.ratio(upper), counts);
+            return "%s, so no lower limit can be given; the data fit odds ratios of %s and below (%s)."
+                    .formatted(
+                            group.events() == 0 ? "No entrapment with " + name : "Nothing but entrapments with " + base,
+                            Figures.ratio(upper),
+                            counts);
         }
         if (ratio.isInfinite()) {
-            return "No entrapment with %s %s, so no upper limit can be given; the data fit odds ratios of %s and above (%s)."
-                    .formatted(factor, reference.levels().get(0), Figures.ratio(lower), counts);
+            return "%s, so no upper limit can be given; the data fit odds ratios of %s and above (%s)."
+                    .formatted(
+                            reference.events() == 0
+                                    ? "No entrapment with " + base
+                                    : "Nothing but entrapments with " + name,
+                            Figures.ratio(lower),
+                            counts);
         }
         return ("Odds of entrapment were %s times as high with %s (%s %% CI %s to %s; mid-P p %s); %s;"
                         + " an association in recorded cases, not proof of cause.")

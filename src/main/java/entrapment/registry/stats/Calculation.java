@@ -31,7 +31,8 @@ public enum Calculation {
     ODDS_RATIO_LEVELS(
             "odds-ratio-levels",
             "Odds ratios of several levels against one reference level, with an overall test",
-            "As odds-ratio; Pearson K, Philos Mag 1900;50:157-175; Wilks SS, Ann Math Stat 1935;6:190-196"),
+            "Lancaster HO, J Am Stat Assoc 1961;56:223-234 (mid-P); Woolf B, Ann Hum Genet 1955;19:251-253; Pearson K,"
+                    + " Philos Mag 1900;50:157-175; Wilks SS, Ann Math Stat 1935;6:190-196"),
     ATTEMPTS(
             "attempts",
             "Success per case, at first attempt and per attempt, allowing for attempts that share a case",
