@@ -37,7 +37,7 @@ public final class Bodies {
             throw unreadable(unreadable);
         } catch (NumberFormatException immense) {
             // An exponent beyond what a number can have; the message would quote it.
-            throw Problem.UNREADABLE_BODY.refusal("The body holds a number that cannot be read.");
+            throw Problem.UNREADABLE_BODY.refusal("The body is not well-formed JSON.");
         }
     }
 
@@ -49,7 +49,7 @@ public final class Bodies {
             throw unreadable(unreadable);
         } catch (NumberFormatException immense) {
             // An exponent beyond what a number can have; the message would quote it.
-            throw Problem.UNREADABLE_BODY.refusal("The body holds a number that cannot be read.");
+            throw Problem.UNREADABLE_BODY.refusal("The body is not well-formed JSON.");
         }
     }
 

@@ -59,10 +59,10 @@ public record RiskFactorsReport(
             @Nullable Double oddsRatio,
             @Nullable Double lower,
             @Nullable Double upper,
-            @Nullable Double pValue,
+            double pValue,
             Woolf woolf,
             Woolf haldaneAnscombe,
-            @Nullable Double fisherPValue,
+            double fisherPValue,
             String sentence) {}
 
     /** One test of all levels of a factor; the p-values of single levels come second to it. */
@@ -163,10 +163,10 @@ public record RiskFactorsReport(
                 level.oddsRatio(),
                 level.estimable() ? level.midP().lower() : null,
                 level.estimable() ? level.midP().upper() : null,
-                level.estimable() ? Double.valueOf(level.midPValue()) : null,
+                level.midPValue(),
                 level.woolf(),
                 table.haldaneAnscombe(confidence),
-                level.estimable() ? Double.valueOf(level.fisherPValue()) : null,
+                level.fisherPValue(),
                 sentence(factor, group, reference, level, confidence));
     }
 
@@ -184,7 +184,7 @@ public record RiskFactorsReport(
                         Figures.count(group.uses()),
                         reference.events(),
                         Figures.count(reference.uses()),
-                        base);
+                        reference.levels().get(0));
         Interval midP = level.midP();
         Double ratio = level.oddsRatio();
         Double lower = midP.lower();

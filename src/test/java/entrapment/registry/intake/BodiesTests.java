@@ -36,7 +36,8 @@ class BodiesTests {
                 "{\"name\": \"Zq\nMarker\"}",
                 "[1, 2,]",
                 "NaN",
-                "0123"
+                "0123",
+                "{\"a\": 1e99999999999}"
             })
     void cannotReadBrokenJsonAndRepeatsNoneOfIt(String body) {
         Refusal refusal = refusal(body);

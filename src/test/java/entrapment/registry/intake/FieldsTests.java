@@ -355,6 +355,14 @@ class FieldsTests {
     }
 
     @ParameterizedTest
+    @ValueSource(strings = {"1e400", "-1e400", "1e999999999", "-1e999999999", "1E+2147483647"})
+    void refusesARealNumberThatNoDoubleHolds(String number) {
+        assertTimeoutPreemptively(Duration.ofSeconds(5), () -> assertThat(
+                        errors("{'a': " + number + "}", fields -> fields.real("a", 0, 1e12, 1)))
+                .containsExactly("/a out-of-range"));
+    }
+
+    @ParameterizedTest
     @CsvSource({
         "2026-Q3, ''",
         "1990-Q1, ''",

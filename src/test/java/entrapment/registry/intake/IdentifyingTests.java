@@ -46,14 +46,19 @@ class IdentifyingTests {
                 "12-Mar-1961",
                 "12mar61",
                 "1-march-1961",
-                "x-12-DEC-61"
+                "x-12-DEC-61",
+                "Mar-12-1961",
+                "1961-Mar-12",
+                "1961mar12"
             })
     void refusesAKeyInTheShapeOfADate(String key) {
         assertThat(checked(key)).containsExactly("/caseKey key-identifying");
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"123456", "MRN1234567", "a000000b", "0171-555-0123", "555-0123-456", "44-207-9460"})
+    @ValueSource(
+            strings = {"123456", "MRN1234567", "a000000b", "0171-555-0123", "555-0123-456", "44-207-9460", "123-45-6789"
+            })
     void refusesAKeyInTheShapeOfARecordOrTelephoneNumber(String key) {
         assertThat(checked(key)).containsExactly("/caseKey key-identifying");
     }
@@ -111,7 +116,13 @@ class IdentifyingTests {
                 "john@example.org",
                 "http://example.org",
                 "see HTTPS://example.org",
-                "record 1234567"
+                "record 1234567",
+                "Mar 12, 1961",
+                "March 12th 1961",
+                "12th of March 1961",
+                "12. 3. 1961",
+                "(555) 123-4567",
+                "www.example.org"
             })
     void seesDatesNumbersAndAddressesInText(String text) {
         assertThat(Identifying.looksLike(text)).isTrue();

@@ -52,6 +52,16 @@ class RowsTests {
         assertThat(csv("\uFEFFkey,size\nA,2\n")).containsExactly("2 {\"key\":\"A\",\"device\":{\"size\":2}}");
     }
 
+    @Test
+    void toleratesAByteOrderMarkBeforeAQuotedHeader() {
+        assertThat(csv("\uFEFF\"key\",\"size\"\nA,2\n")).containsExactly("2 {\"key\":\"A\",\"device\":{\"size\":2}}");
+    }
+
+    @Test
+    void refusesALineWhoseNumberIsBeyondAllBoundsAndGoesOn() {
+        assertThat(ndjson("{\"a\": 1e99999999999}\n{}\n")).containsExactly("1 !  unreadable-line", "2 {}");
+    }
+
     @ParameterizedTest
     @ValueSource(strings = {"\n", "\r\n"})
     void numbersTheRowsAfterAQuotedLineBreakByTheirOwnLines(String end) {

@@ -158,6 +158,20 @@ class IncidenceReportTests {
     }
 
     @Test
+    void doesNotSayThatNothingMatchesWhereAllWasLeftOut() {
+        assertThat(IncidenceReport.of(BY_CALCIFICATION, CUT, withExclusions(counted(), 1, 2, 0, 0))
+                        .notes())
+                .singleElement()
+                .asString()
+                .startsWith("1 cell of centre");
+    }
+
+    @Test
+    void neverWritesAPositiveRateAsNought() {
+        assertThat(rate(BY_CALCIFICATION, 1, 1_000_000).sentence()).doesNotContain("0.00 per 1,000", "CI 0.00 ");
+    }
+
+    @Test
     void saysThatNothingMatches() {
         IncidenceReport report = IncidenceReport.of(BY_CALCIFICATION, CUT, counted());
 

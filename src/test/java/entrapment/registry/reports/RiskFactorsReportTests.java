@@ -145,6 +145,41 @@ class RiskFactorsReportTests {
     }
 
     @Test
+    void doesNotCallAReferenceWithEventsOneWithout() {
+        assertThat(report(counted("none 3 100", "severe 5 5")).groups().get(0).sentence())
+                .doesNotContain("No entrapment with calcification none")
+                .contains("5 of 5 against 3 of 100 with none");
+    }
+
+    @Test
+    void doesNotCallALevelWithEventsOneWithout() {
+        assertThat(report(counted("none 100 100", "severe 4 16"))
+                        .groups()
+                        .get(0)
+                        .sentence())
+                .doesNotContain("No entrapment with calcification severe")
+                .contains("4 of 16 against 100 of 100 with none");
+    }
+
+    @Test
+    void doesNotSayThatOddsAreNoughtTimesAsHigh() {
+        assertThat(report(counted("none 999000 1000000", "severe 1 1000"))
+                        .groups()
+                        .get(0)
+                        .sentence())
+                .doesNotContain("were 0.00 times");
+    }
+
+    @Test
+    void givesNoLimitsWhereThereIsNoEstimate() {
+        Odds empty = report(counted("none 3 72", "severe 0 0")).groups().get(0);
+
+        assertThat(empty.oddsRatio()).isNull();
+        assertThat(empty.lower()).isNull();
+        assertThat(empty.upper()).isNull();
+    }
+
+    @Test
     void givesNoOddsRatioWhereNothingHappenedAtAll() {
         RiskFactorsReport report = report(counted("none 0 72", "severe 0 16"));
 
