@@ -148,11 +148,14 @@ final class OpenApiFile {
         return lists;
     }
 
-    /** The codes of a schema: its own, those of its items, or those of its alternative to null. */
+    /** The codes of a schema: its own, those of its items or of its property names, or those of its alternative to null. */
     private List<String> enumOf(JsonNode schema) {
         JsonNode place = resolve(schema);
         if (place.has("items")) {
             return enumOf(place.get("items"));
+        }
+        if (place.has("propertyNames")) {
+            return enumOf(place.get("propertyNames"));
         }
         return place.has("anyOf") ? enumOf(place.get("anyOf").get(0)) : texts(place.path("enum"));
     }

@@ -11,9 +11,13 @@ import entrapment.registry.cases.RetrievalSplit;
 import entrapment.registry.cases.Withdrawal;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.stats.Calculation;
+import entrapment.registry.stats.ChartSignal;
+import entrapment.registry.stats.Direction;
 import entrapment.registry.stats.DiscordanceAnalysis;
+import entrapment.registry.stats.FunnelAnalysis;
 import entrapment.registry.stats.IntervalMethod;
 import entrapment.registry.stats.NoteCode;
+import entrapment.registry.stats.Separation;
 import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Vocabulary;
@@ -335,7 +339,18 @@ class OpenApiTests {
                 "risk-factors?",
                 "risk-factors?factors=calcification&model=crude&confidence=0.9",
                 "risk-factors?factors=vessel&vessel=graft",
-                "risk-factors?asOf=0"
+                "risk-factors?asOf=0",
+                "harm?",
+                "harm?by=deviceClass,centre,year&from=2020-Q1&confidence=0.9",
+                "harm?vessel=graft",
+                "harm?asOf=0",
+                "completeness?",
+                "completeness?by=period&deviceClass=rotational-burr&to=2026-Q2",
+                "completeness?asOf=0",
+                "similar-cases?",
+                "similar-cases?mechanism=passed-beyond-lesion&phase=final-pass&deviceSizeMm=1.25",
+                "similar-cases?vessel=graft&access=other&release=partial",
+                "similar-cases?asOf=0"
             })
     void answersEveryReportAsDocumented(String query) {
         TestCentre centre = centreWithFigures();
@@ -458,10 +473,11 @@ class OpenApiTests {
                 .isEqualTo(Stream.of(IntervalMethod.values())
                         .map(IntervalMethod::code)
                         .toList());
-        assertThat(FILE.codes("RowStatus"))
-                .isEqualTo(Stream.of(DiscordanceAnalysis.Status.values())
-                        .map(Object::toString)
-                        .toList());
+        assertThat(FILE.codes("RowStatus")).isEqualTo(words(DiscordanceAnalysis.Status.values()));
+        assertThat(FILE.codes("ChartSignal")).isEqualTo(words(ChartSignal.values()));
+        assertThat(FILE.codes("FunnelPosition")).isEqualTo(words(FunnelAnalysis.Position.values()));
+        assertThat(FILE.codes("Separation")).isEqualTo(words(Separation.values()));
+        assertThat(FILE.codes("Direction")).isEqualTo(words(Direction.values()));
         assertThat(FILE.at("/components/schemas/NotesWithCodes/items/pattern").stringValue())
                 .isEqualTo(
                         Stream.of(NoteCode.values()).map(Enum::name).collect(Collectors.joining("|", "\\((", ")\\)$")));
@@ -471,6 +487,10 @@ class OpenApiTests {
                         .at("/errors/0/detail")
                         .stringValue())
                 .isEqualTo("by must be of " + String.join(", ", FILE.codes("Axis")));
+    }
+
+    private static List<String> words(Enum<?>[] values) {
+        return Stream.of(values).map(Object::toString).toList();
     }
 
     @Test

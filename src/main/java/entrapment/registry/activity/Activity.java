@@ -95,4 +95,14 @@ public class Activity {
     public List<Tally> tally(DataCut cut, Selection selection, List<Factor> by) {
         return rows.tally(cut.revision(), selection, by);
     }
+
+    /**
+     * The returns in force as of a revision, by centre, oldest quarter first.
+     *
+     * @param of the centres; empty for every one
+     */
+    @Transactional(readOnly = true)
+    public List<StoredReturn> returns(DataCut cut, List<String> of) {
+        return rows.returns(cut.revision(), of);
+    }
 }

@@ -14,13 +14,13 @@ import org.springframework.stereotype.Component;
 class ActivityRows {
 
     private static final String RETURNS = """
-            select distinct on (r.period) r.centre, r.period, r.version, r.revision, count(u.*) as patterns,
+            select distinct on (r.centre, r.period) r.centre, r.period, r.version, r.revision, count(u.*) as patterns,
                 coalesce(sum(u.uses), 0) as uses
             from activity_return r
             left join use_count u on u.revision = r.revision
-            where r.centre = :centre
+            where %s
             group by r.revision
-            order by r.period, r.revision desc""";
+            order by r.centre, r.period, r.revision desc""";
 
     private static final String COUNTS = """
             select device_class as "deviceClass", device_size_mm as "deviceSizeMm", vessel, calcification, tortuosity,
@@ -39,8 +39,18 @@ class ActivityRows {
 
     /** The return in force of each quarter, oldest first. */
     List<StoredReturn> returns(String centre) {
-        return jdbc.sql(RETURNS)
-                .param("centre", centre)
+        return stored(jdbc.sql(RETURNS.formatted("r.centre = :centre")).param("centre", centre));
+    }
+
+    /** The return in force of each quarter as of a revision, by centre, oldest first; of every centre if none is named. */
+    List<StoredReturn> returns(long cut, List<String> centres) {
+        String where = "r.revision <= :cut" + (centres.isEmpty() ? "" : " and r.centre in (:centres)");
+        JdbcClient.StatementSpec statement = jdbc.sql(RETURNS.formatted(where)).param("cut", cut);
+        return stored(centres.isEmpty() ? statement : statement.param("centres", centres));
+    }
+
+    private static List<StoredReturn> stored(JdbcClient.StatementSpec statement) {
+        return statement
                 .query((row, number) -> new StoredReturn(
                         row.getString("centre"),
                         Period.parse(row.getString("period")).orElseThrow(),

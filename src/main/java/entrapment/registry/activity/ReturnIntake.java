@@ -24,9 +24,7 @@ import tools.jackson.databind.node.JsonNodeFactory;
 class ReturnIntake {
 
     private static final int MOST_ROWS = 20_000;
-    private static final String TOO_MANY_USES = "too-many-uses";
-    private static final String TOO_MANY_USES_RULE =
-            "the uses of one return must add up to at most " + UseCount.MOST_USES;
+    private static final String TOO_MANY_USES = "the uses of one return must add up to at most " + UseCount.MOST_USES;
 
     /** The factors, then the uses. */
     private static final List<CsvColumn> COLUMNS = Stream.concat(
@@ -57,7 +55,7 @@ class ReturnIntake {
             }
             List<UseCount> rows = fields.objects("rows", MOST_ROWS, UseCount::read);
             if (tooMany(rows)) {
-                fields.refuse("rows", TOO_MANY_USES, TOO_MANY_USES_RULE);
+                fields.refuse("rows", "too-many-uses", TOO_MANY_USES);
             }
             return ActivityReturn.of(read.orRefuse(), rows);
         });
@@ -97,7 +95,7 @@ class ReturnIntake {
             }
         });
         if (tooMany(counts)) {
-            throw Problem.refused(List.of(new FieldError("", TOO_MANY_USES, TOO_MANY_USES_RULE)));
+            throw Problem.refused(List.of(new FieldError("", "too-many-uses", TOO_MANY_USES)));
         }
         return new CsvReading(
                 refused.isEmpty() ? Optional.of(ActivityReturn.of(read, counts)) : Optional.empty(),

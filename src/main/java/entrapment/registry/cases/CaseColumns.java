@@ -3,9 +3,14 @@ package entrapment.registry.cases;
 import static java.util.stream.Collectors.joining;
 
 import entrapment.registry.intake.CsvColumn;
+import entrapment.registry.vocabulary.Code;
+import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Vocabulary;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
 import tools.jackson.databind.JsonNode;
@@ -99,6 +104,30 @@ final class CaseColumns {
 
     static String sqlList(List<CsvColumn> columns) {
         return columns.stream().map(CaseColumns::sql).collect(joining(", "));
+    }
+
+    /** For each field that can be unknown or absent, the condition under which it is, on {@code case_version c}. */
+    static Map<String, String> unknown() {
+        Map<String, String> unknown = new LinkedHashMap<>();
+        for (CsvColumn column : LEAVES) {
+            List<? extends Code> codes = Vocabulary.fields().getOrDefault(column.name(), List.of());
+            if (codes.stream().anyMatch(code -> code.code().equals(Factor.UNKNOWN))) {
+                String condition = "c.%s = '%s'".formatted(sql(column), Factor.UNKNOWN);
+                String meaning = meaning(column.name());
+                unknown.put(column.name(), meaning.equals("true") ? condition : condition + " and " + meaning);
+            } else if (List.of("segment", "deviceSizeMm").contains(column.name())) {
+                unknown.put(column.name(), "c." + sql(column) + " is null");
+            }
+        }
+        unknown.put(
+                CompletenessTally.MINUTES,
+                "exists (select 1 from attempt a where a.revision = c.revision and a.minutes_from_entrapment is null)");
+        return unknown;
+    }
+
+    /** The condition under which a field means something: a definition of infarction needs an infarction. */
+    static String meaning(String field) {
+        return field.equals("miDefinition") ? "'periprocedural-mi' = any (c.complications)" : "true";
     }
 
     /** One line of the database's COPY text; no accepted value holds a character that COPY would escape. */

@@ -16,7 +16,9 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
+import java.util.SortedMap;
 import java.util.function.Consumer;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 import org.springframework.transaction.support.TransactionTemplate;
@@ -196,7 +198,46 @@ public class Cases {
 
     /** How retrieval went, by technique, as of a revision. */
     @Transactional(readOnly = true)
-    public List<RetrievalTally> retrieval(DataCut cut, Selection selection, List<RetrievalSplit> by) {
-        return rows.retrieval(cut.revision(), selection, by);
+    public List<RetrievalTally> retrieval(DataCut cut, PartialCase like, List<RetrievalSplit> by) {
+        return rows.retrieval(cut.revision(), like, by);
+    }
+
+    /** What came of the cases, by cell and levels as of a revision. */
+    @Transactional(readOnly = true)
+    public List<OutcomeTally> outcomes(DataCut cut, PartialCase like, List<Factor> by) {
+        return rows.outcomes(cut.revision(), like, by);
+    }
+
+    /** What is not known of the cases, by centre and period as of a revision. */
+    @Transactional(readOnly = true)
+    public List<CompletenessTally> completeness(DataCut cut, Selection selection) {
+        return rows.completeness(cut.revision(), selection);
+    }
+
+    /**
+     * How many cases are like this one, as of a revision.
+     *
+     * @param own the centre whose cases are counted apart; null to count all as own
+     */
+    @Transactional(readOnly = true)
+    public LikeCases count(DataCut cut, PartialCase like, @Nullable String own) {
+        return rows.count(cut.revision(), like, own);
+    }
+
+    /**
+     * The techniques that were tried one after another in cases like this, most frequent first. What was seen in one case
+     * only is cut off after {@link SequenceTally#MOST_SEEN_ONCE}.
+     *
+     * @param own the centre whose cases are counted apart; null to count all as own
+     */
+    @Transactional(readOnly = true)
+    public List<SequenceTally> sequences(DataCut cut, PartialCase like, @Nullable String own) {
+        return rows.sequences(cut.revision(), like, own);
+    }
+
+    /** Released cases like this by the minutes from entrapment to release, those that state them. */
+    @Transactional(readOnly = true)
+    public SortedMap<Long, Long> minutesToRelease(DataCut cut, PartialCase like) {
+        return rows.minutesToRelease(cut.revision(), like);
     }
 }

@@ -60,6 +60,11 @@ public final class Figures {
                 : decimals(value, value < 10 ? 2 : value < 100 ? 1 : 0);
     }
 
+    /** Any other number for people: one decimal place. */
+    public static String oneDecimal(double value) {
+        return decimals(value, 1);
+    }
+
     /** A p-value: {@code < 0.001}, otherwise three decimal places. */
     public static String pValue(double value) {
         return value < 0.001 ? "< 0.001" : "= " + decimals(value, 3);

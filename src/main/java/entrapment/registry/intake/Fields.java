@@ -28,6 +28,8 @@ public final class Fields {
     /** A property name that may be repeated to the caller: a plain camel-case word, not somebody's name or number. */
     private static final Pattern SPEAKABLE_NAME = Pattern.compile("[a-z]{2,}([A-Z][a-z]+){0,4}");
 
+    private static final Pattern FIELD_WITH_ENTRIES = Pattern.compile("^.*?/([^/]*(/[0-9]+)*)$");
+
     private final JsonNode object;
     private final String pointer;
     private final List<FieldError> errors;
@@ -50,8 +52,7 @@ public final class Fields {
         return errors.isEmpty() ? new Reading.Valid<>(value) : new Reading.Refused<>(errors);
     }
 
-    private static <T> T readObject(
-            JsonNode node, String pointer, List<FieldError> errors, Function<Fields, T> reader) {
+    static <T> T readObject(JsonNode node, String pointer, List<FieldError> errors, Function<Fields, T> reader) {
         boolean readable = node.isObject();
         if (!readable) {
             errors.add(new FieldError(pointer, "wrong-type", nameOf(pointer) + " must be an object"));
@@ -148,7 +149,7 @@ public final class Fields {
             refuse(name, "wrong-type", name + " must be a number");
             return null;
         }
-        BigDecimal value = exact(node);
+        BigDecimal value = Entry.exact(node);
         if (value == null || value.compareTo(least) < 0 || value.compareTo(most) > 0) {
             refuse(name, "out-of-range", name + " must be in [" + least + ", " + most + "]");
             return null;
@@ -163,44 +164,57 @@ public final class Fields {
 
     /** A whole number between two bounds, both allowed; null where it is not given. */
     public @Nullable Long whole(String name, long least, long most) {
-        JsonNode node = find(name);
-        if (node == null) {
-            return null;
-        }
-        if (!node.isNumber()) {
-            refuse(name, "wrong-type", name + " must be a whole number");
-            return null;
-        }
-        BigDecimal value = exact(node);
-        if (value == null
-                || value.compareTo(BigDecimal.valueOf(least)) < 0
-                || value.compareTo(BigDecimal.valueOf(most)) > 0) {
-            refuse(name, "out-of-range", name + " must be in [" + least + ", " + most + "]");
-            return null;
-        }
-        if (value.stripTrailingZeros().scale() > 0) {
-            refuse(name, "wrong-type", name + " must be a whole number");
-            return null;
-        }
-        return value.longValue();
+        Entry entry = entry(name);
+        return entry == null ? null : entry.wholeOrNull(least, most);
     }
 
     /** A real number between two bounds, both allowed; {@code absent} where it is not given. */
     public double real(String name, double least, double most, double absent) {
+        Entry entry = entry(name);
+        Double value = entry == null ? null : entry.realOrNull(least, most);
+        return value == null ? absent : value;
+    }
+
+    /** A real number that must be given; the lower bound where it was not. */
+    public double requiredReal(String name, double least, double most) {
+        Entry entry = required(name);
+        return entry == null ? least : entry.real(least, most);
+    }
+
+    /** A number above 0 and below 1, such as the chance of an event; null where it is not given. */
+    public @Nullable Double probability(String name) {
+        Entry entry = entry(name);
+        return entry == null ? null : entry.probabilityOrNull();
+    }
+
+    /** A number above 0 and below 1 that must be given; ½ where it was not. */
+    public double requiredProbability(String name) {
+        Entry entry = required(name);
+        return entry == null ? 0.5 : entry.probability();
+    }
+
+    /** Yes or no; {@code absent} where it is not given. */
+    public boolean flag(String name, boolean absent) {
         JsonNode node = find(name);
         if (node == null) {
             return absent;
         }
-        BigDecimal exact = node.isNumber() ? exact(node) : null;
-        double value = exact == null ? Double.NaN : exact.doubleValue();
-        if (!(value >= least && value <= most)) {
-            refuse(
-                    name,
-                    node.isNumber() ? "out-of-range" : "wrong-type",
-                    name + " must be a number in [" + least + ", " + most + "]");
+        if (!node.isBoolean()) {
+            refuse(name, "wrong-type", name + " must be true or false");
             return absent;
         }
-        return value;
+        return node.booleanValue();
+    }
+
+    /** An array that must be given, value by value; empty where it was not. */
+    public <T> List<T> list(String name, int most, Function<Entry, T> reader) {
+        Entry entry = required(name);
+        return entry == null ? List.of() : entry.list(most, reader);
+    }
+
+    /** An array of objects that must be given; empty where it was not. */
+    public <T> List<T> requiredObjects(String name, int most, Function<Fields, T> reader) {
+        return list(name, most, entry -> entry.object(reader));
     }
 
     /** A whole number that must be given; the lower bound where it was not. */
@@ -217,9 +231,10 @@ public final class Fields {
         return find(name) != null;
     }
 
-    /** The field as it was sent, for a reader with a shape of its own; null where it is not given. */
-    public @Nullable JsonNode raw(String name) {
-        return find(name);
+    /** Whether this field was given as an array. */
+    public boolean hasArray(String name) {
+        JsonNode node = find(name);
+        return node != null && node.isArray();
     }
 
     /** Notes an error at a field of this object. */
@@ -279,6 +294,19 @@ public final class Fields {
         return values[0];
     }
 
+    private @Nullable Entry entry(String name) {
+        JsonNode node = find(name);
+        return node == null ? null : new Entry(node, at(name), errors);
+    }
+
+    private @Nullable Entry required(String name) {
+        Entry entry = entry(name);
+        if (entry == null) {
+            refuse(name, "missing", name + " is required");
+        }
+        return entry;
+    }
+
     private @Nullable JsonNode find(String name) {
         known.add(name);
         JsonNode node = object.get(name);
@@ -299,17 +327,15 @@ public final class Fields {
         });
     }
 
-    /** The value without expanding an exponent such as 1e999999999, which would cost memory. */
-    private static @Nullable BigDecimal exact(JsonNode node) {
-        BigDecimal value = node.decimalValue();
-        return Math.abs((long) value.precision() - value.scale()) > 30 ? null : value;
-    }
-
     private String at(String name) {
         return pointer + "/" + name.replace("~", "~0").replace("/", "~1");
     }
 
-    private static String nameOf(String pointer) {
-        return pointer.isEmpty() ? "the body" : pointer.substring(pointer.lastIndexOf('/') + 1);
+    /** How a sentence calls a place: its field, with the numbers of the entries below it. */
+    static String nameOf(String pointer) {
+        if (pointer.isEmpty()) {
+            return "the body";
+        }
+        return FIELD_WITH_ENTRIES.matcher(pointer).replaceFirst("$1");
     }
 }

@@ -2,12 +2,16 @@ package entrapment.registry.reports;
 
 import com.fasterxml.jackson.annotation.JsonValue;
 import entrapment.registry.access.Viewer;
+import entrapment.registry.intake.Fingerprint;
+import entrapment.registry.intake.Parameters;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Tally;
 import java.math.BigDecimal;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -21,18 +25,50 @@ record Axis(@JsonValue String code, @Nullable Factor factor) {
     /** What another centre is called for whoever may not see it. */
     static final String OTHER_CENTRES = "other-centres";
 
+    static final Axis CENTRE = new Axis("centre", null);
+
+    static final Axis PERIOD = new Axis("period", null);
+
+    /** The factors alone. */
+    static final List<Axis> FACTORS = Stream.of(Factor.values()).map(Axis::of).toList();
+
     /** Every axis, the factors first. */
     static final List<Axis> ALL = Stream.concat(
-                    Stream.of(Factor.values()).map(Axis::of),
-                    Stream.of("centre", "period", "year").map(code -> new Axis(code, null)))
+                    Stream.of(Factor.values()).map(Axis::of), Stream.of(CENTRE, PERIOD, new Axis("year", null)))
             .toList();
 
     static Axis of(Factor factor) {
         return new Axis(factor.code(), factor);
     }
 
+    /** The axes of this parameter, which may be {@code allowed}; others are refused. */
+    static List<Axis> read(Parameters parameters, String name, List<Axis> allowed) {
+        return parameters.list(name).stream()
+                .flatMap(code -> {
+                    Optional<Axis> axis = allowed.stream()
+                            .filter(candidate -> candidate.code.equals(code))
+                            .findFirst();
+                    if (axis.isEmpty()) {
+                        parameters.refuse(
+                                name,
+                                "not-a-code",
+                                name + " must be of "
+                                        + String.join(
+                                                ", ",
+                                                allowed.stream().map(Axis::code).toList()));
+                    }
+                    return axis.stream();
+                })
+                .toList();
+    }
+
     static Optional<Axis> of(String code) {
         return ALL.stream().filter(axis -> axis.code.equals(code)).findFirst();
+    }
+
+    /** A centre's name for whoever asks: the centres that the viewer may not see are one. */
+    static String name(String centre, Viewer viewer) {
+        return viewer.isSteward() || centre.equals(viewer.centre()) ? centre : OTHER_CENTRES;
     }
 
     /** The factors among some axes, in the order in which a tally is asked for them. */
@@ -40,15 +76,35 @@ record Axis(@JsonValue String code, @Nullable Factor factor) {
         return axes.stream().flatMap(axis -> Stream.ofNullable(axis.factor)).toList();
     }
 
-    /** The level of a tally on this axis; centres that the viewer may not see are one. */
-    String level(Tally tally, List<Factor> asked, Viewer viewer) {
+    /** Centres by name for whoever may see them, all others as one. */
+    static UnaryOperator<String> masking(Viewer viewer) {
+        return centre -> name(centre, viewer);
+    }
+
+    /**
+     * Names for centres that must stay apart: their own for whoever may see them; for an analyst every other centre has a
+     * number, in an order that says nothing of its name or size.
+     */
+    static UnaryOperator<String> pseudonyms(Collection<String> centres, Viewer viewer) {
+        if (viewer.isSteward()) {
+            return UnaryOperator.identity();
+        }
+        List<String> others = centres.stream()
+                .filter(centre -> !centre.equals(viewer.centre()))
+                .sorted(Comparator.comparing(centre -> Fingerprint.hex(viewer.centre() + "|" + centre)))
+                .toList();
+        return centre -> centre.equals(viewer.centre()) ? centre : "centre-" + (others.indexOf(centre) + 1);
+    }
+
+    /** The level of a tally on this axis, a centre by the name it is given. */
+    String level(Tally tally, List<Factor> asked, UnaryOperator<String> centreName) {
         if (factor != null) {
             return tally.levels().get(asked.indexOf(factor));
         }
         return switch (code) {
             case "period" -> tally.period().toString();
             case "year" -> Integer.toString(tally.period().year());
-            default -> viewer.isSteward() || tally.centre().equals(viewer.centre()) ? tally.centre() : OTHER_CENTRES;
+            default -> centreName.apply(tally.centre());
         };
     }
 

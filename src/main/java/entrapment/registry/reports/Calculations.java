@@ -3,24 +3,9 @@ package entrapment.registry.reports;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Reading;
-import entrapment.registry.stats.AttemptPattern;
-import entrapment.registry.stats.AttemptsAnalysis;
 import entrapment.registry.stats.Calculation;
-import entrapment.registry.stats.Confidence;
-import entrapment.registry.stats.DifferenceAnalysis;
-import entrapment.registry.stats.DiscordanceAnalysis;
-import entrapment.registry.stats.Group;
-import entrapment.registry.stats.OddsRatioAnalysis;
-import entrapment.registry.stats.OddsRatioLevelsAnalysis;
-import entrapment.registry.stats.Proportion;
-import entrapment.registry.stats.ProportionAnalysis;
-import entrapment.registry.stats.Rate;
-import entrapment.registry.stats.RateAnalysis;
-import entrapment.registry.stats.RelativeRiskAnalysis;
-import entrapment.registry.stats.TwoByTwo;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Stream;
+import java.util.function.Supplier;
 import org.springframework.stereotype.Component;
 import tools.jackson.databind.JsonNode;
 
@@ -28,122 +13,62 @@ import tools.jackson.databind.JsonNode;
 @Component
 public class Calculations {
 
-    private static final long MOST = Integer.MAX_VALUE;
-    private static final int MOST_ROWS = 10_000;
-    private static final double LARGEST = 1e12;
-    private static final Proportion NOTHING = new Proportion(0, 0);
-
-    /** The answer of a method to a body. */
+    /** The answer of a method to a body; nothing is computed unless the whole body could be read. */
     public Reading<Record> answer(Calculation calculation, JsonNode body) {
-        Reading<Record> answer;
+        Reading<Supplier<Record>> reading = Fields.read(body, fields -> read(calculation, fields));
+        if (reading instanceof Reading.Refused<Supplier<Record>> refused) {
+            return new Reading.Refused<>(refused.errors());
+        }
         try {
-            answer = Fields.read(body, fields -> compute(calculation, fields));
+            return new Reading.Valid<>(reading.orRefuse().get());
         } catch (IllegalArgumentException impossible) {
             // The kernel's own guards name roles and counts, which the caller brought and which identify nobody.
-            answer = new Reading.Refused<>(
+            return new Reading.Refused<>(
                     List.of(new FieldError("", "impossible-counts", String.valueOf(impossible.getMessage()))));
         }
-        return answer;
     }
 
-    private static Record compute(Calculation calculation, Fields fields) {
+    /** Reads what the method needs, and answers what is then to be computed. */
+    private static Supplier<Record> read(Calculation calculation, Fields fields) {
         return switch (calculation) {
-            case PROPORTION -> ProportionAnalysis.of(proportion(fields), confidence(fields));
-            case DIFFERENCE ->
-                DifferenceAnalysis.of(
-                        fields.object("a", Calculations::proportion),
-                        fields.object("b", Calculations::proportion),
-                        confidence(fields));
-            case RELATIVE_RISK ->
-                RelativeRiskAnalysis.of(
-                        fields.object("a", Calculations::proportion),
-                        fields.object("b", Calculations::proportion),
-                        confidence(fields));
-            case RATE ->
-                RateAnalysis.of(
-                        new Rate(fields.requiredWhole("events", 0, MOST), exposure(fields)),
-                        fields.real("per", Double.MIN_NORMAL, LARGEST, 1),
-                        confidence(fields));
-            case ODDS_RATIO ->
-                OddsRatioAnalysis.of(
-                        TwoByTwo.of(
-                                fields.object("exposed", Calculations::proportion),
-                                fields.object("reference", Calculations::proportion)),
-                        confidence(fields));
-            case ODDS_RATIO_LEVELS -> oddsRatioLevels(fields);
-            case ATTEMPTS -> AttemptsAnalysis.of(attempts(fields), confidence(fields));
-            case DISCORDANCE ->
-                DiscordanceAnalysis.of(fields.objects(
-                        "rows",
-                        MOST_ROWS,
-                        row -> new DiscordanceAnalysis.Row(
-                                row.requiredText("name"),
-                                row.whole("numerator", -MOST, MOST),
-                                row.whole("of", -MOST, MOST))));
+            case PROPORTION -> RiskCalculations.proportion(fields);
+            case RATE -> RiskCalculations.rate(fields);
+            case RATE_RATIO -> RiskCalculations.rateRatio(fields);
+            case DIFFERENCE -> RiskCalculations.difference(fields);
+            case RELATIVE_RISK -> RiskCalculations.relativeRisk(fields);
+            case ODDS_RATIO -> RiskCalculations.oddsRatio(fields);
+            case ODDS_RATIO_LEVELS -> RiskCalculations.oddsRatioLevels(fields);
+            case STRATIFIED_ODDS_RATIO -> RiskCalculations.stratifiedOddsRatio(fields);
+            case ATTEMPTS -> RiskCalculations.attempts(fields);
+            case ADJUSTED_P_VALUES -> RiskCalculations.adjustedPValues(fields);
+            case PAIRWISE_DIFFERENCES -> RiskCalculations.pairwiseDifferences(fields);
+            case LOGISTIC_SEPARATION -> LogisticCalculations.separation(fields);
+            case LOGISTIC -> LogisticCalculations.logistic(fields);
+            case LOGISTIC_FIRTH -> LogisticCalculations.firth(fields);
+            case DISCRIMINATION -> LogisticCalculations.discrimination(fields);
+            case LOGISTIC_RANDOM_INTERCEPT -> LogisticCalculations.randomIntercept(fields);
+            case TREND -> TimeCalculations.trend(fields);
+            case P_CHART -> TimeCalculations.pChart(fields);
+            case U_CHART -> TimeCalculations.uChart(fields);
+            case G_CHART -> TimeCalculations.gChart(fields);
+            case T_CHART -> TimeCalculations.tChart(fields);
+            case CUSUM -> TimeCalculations.cusum(fields);
+            case CUSUM_DESIGN -> TimeCalculations.cusumDesign(fields);
+            case FUNNEL -> CentreCalculations.funnel(fields);
+            case FUNNEL_OVERDISPERSION -> CentreCalculations.funnelOverdispersion(fields);
+            case INDIRECT_STANDARDISATION -> CentreCalculations.indirectStandardisation(fields);
+            case DIRECT_STANDARDISATION -> CentreCalculations.directStandardisation(fields);
+            case SHRINKAGE -> CentreCalculations.shrinkage(fields);
+            case POOLED_EFFECTS -> CentreCalculations.pooledEffects(fields);
+            case POOLED_PROPORTION -> CentreCalculations.pooledProportion(fields);
+            case PLAN_COMPARISON -> PlanningCalculations.comparison(fields);
+            case PLAN_PRECISION -> PlanningCalculations.precision(fields);
+            case PLAN_DETECTABLE_CHANGE -> PlanningCalculations.detectableChange(fields);
+            case SUPPRESSION -> DisclosureCalculations.suppression(fields);
+            case SUPPRESSION_AUDIT -> DisclosureCalculations.audit(fields);
+            case MISSINGNESS -> QualityCalculations.missingness(fields);
+            case MISSING_OUTCOME_BOUNDS -> QualityCalculations.missingOutcomeBounds(fields);
+            case DISCORDANCE -> QualityCalculations.discordance(fields);
         };
-    }
-
-    private static Confidence confidence(Fields fields) {
-        return new Confidence(fields.real("confidence", 0.5, 0.9999, Confidence.DEFAULT.level()));
-    }
-
-    private static Proportion proportion(Fields fields) {
-        long of = fields.requiredWhole("of", 0, MOST);
-        long events = fields.requiredWhole("events", 0, MOST);
-        if (events > of) {
-            fields.refuse("events", "more-events-than-uses", "events must be in [0, of]");
-            return NOTHING;
-        }
-        return new Proportion(events, of);
-    }
-
-    private static double exposure(Fields fields) {
-        if (!fields.has("exposure")) {
-            fields.refuse("exposure", "missing", "exposure is required");
-        }
-        return fields.real("exposure", 0, LARGEST, 0);
-    }
-
-    private static Record oddsRatioLevels(Fields fields) {
-        List<Group> levels =
-                fields.objects("levels", MOST_ROWS, level -> new Group(level.requiredText("name"), proportion(level)));
-        String reference = fields.text("reference");
-        long names = levels.stream().map(Group::name).distinct().count();
-        if (levels.size() < 2 || names < levels.size()) {
-            fields.refuse("levels", "levels-by-name", "levels must be two or more, each with a name of its own");
-            return NOTHING;
-        }
-        if (reference != null && levels.stream().noneMatch(level -> level.name().equals(reference))) {
-            fields.refuse("reference", "not-a-level", "reference must be the name of one of the levels");
-            return NOTHING;
-        }
-        return OddsRatioLevelsAnalysis.of(levels, reference, confidence(fields));
-    }
-
-    private static List<AttemptPattern> attempts(Fields fields) {
-        List<AttemptPattern> patterns = new ArrayList<>();
-        JsonNode cases = fields.raw("cases");
-        if (cases == null || !cases.isArray() || cases.size() > MOST_ROWS) {
-            fields.refuse(
-                    "cases", "wrong-type", "cases must be an array of at most " + MOST_ROWS + " arrays of 0 and 1");
-            return patterns;
-        }
-        for (int index = 0; index < cases.size(); index++) {
-            JsonNode attempts = cases.get(index);
-            List<Boolean> results = attempts.isArray()
-                    ? attempts.valueStream().flatMap(Calculations::success).toList()
-                    : List.of();
-            if (results.isEmpty() || results.size() < attempts.size()) {
-                fields.refuseAt("/cases/" + index, "wrong-type", "a case must be an array of 0 and 1, at least one");
-            } else {
-                patterns.add(new AttemptPattern(results));
-            }
-        }
-        return patterns;
-    }
-
-    private static Stream<Boolean> success(JsonNode attempt) {
-        int value = attempt.isIntegralNumber() && attempt.canConvertToInt() ? attempt.intValue() : -1;
-        return value == 0 || value == 1 ? Stream.of(value == 1) : Stream.empty();
     }
 }

@@ -10,10 +10,12 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.function.UnaryOperator;
 import java.util.stream.IntStream;
 
 /**
@@ -35,7 +37,12 @@ record Counting(List<Group> groups, Excluded excluded, long contradictions) {
     private static final Set<Status> GOOD = EnumSet.of(Status.OK, Status.NO_EXPOSURE);
 
     static Counting of(List<Tally> events, List<Tally> uses, List<Axis> axes, Viewer viewer) {
-        Set<Cell> discordant = discordant(events, uses);
+        return of(events, uses, axes, Axis.masking(viewer));
+    }
+
+    /** The same with every centre by the name that {@code centreName} gives it. */
+    static Counting of(List<Tally> events, List<Tally> uses, List<Axis> axes, UnaryOperator<String> centreName) {
+        Set<Cell> discordant = discordant(events, uses).keySet();
         List<Factor> asked = Axis.factors(axes);
         Comparator<List<String>> order = order(axes);
         Map<List<String>, long[]> groups = new TreeMap<>(order);
@@ -54,7 +61,7 @@ record Counting(List<Group> groups, Excluded excluded, long contradictions) {
                     continue;
                 }
                 List<String> levels = axes.stream()
-                        .map(axis -> axis.level(tally, asked, viewer))
+                        .map(axis -> axis.level(tally, asked, centreName))
                         .toList();
                 groups.computeIfAbsent(levels, key -> new long[2])[side] += tally.count();
                 places.computeIfAbsent(place(tally), key -> new long[2])[side] += tally.count();
@@ -68,7 +75,8 @@ record Counting(List<Group> groups, Excluded excluded, long contradictions) {
                 places.values().stream().filter(counts -> counts[0] > counts[1]).count());
     }
 
-    private static Set<Cell> discordant(List<Tally> events, List<Tally> uses) {
+    /** The cells whose cases do not belong to their uses, in order, with what is wrong. */
+    static Map<Cell, Status> discordant(List<Tally> events, List<Tally> uses) {
         Map<Cell, Long> numerators = total(events);
         Map<Cell, Long> denominators = total(uses);
         List<Cell> cells = new ArrayList<>(numerators.keySet());
@@ -77,16 +85,18 @@ record Counting(List<Group> groups, Excluded excluded, long contradictions) {
                 .toList();
         List<DiscordanceAnalysis.CheckedRow> checked =
                 DiscordanceAnalysis.of(rows).rows();
-        Set<Cell> discordant = new HashSet<>();
+        Map<Cell, Status> discordant = new LinkedHashMap<>();
         for (int index = 0; index < cells.size(); index++) {
-            if (!GOOD.contains(checked.get(index).status())) {
-                discordant.add(cells.get(index));
+            Status status = checked.get(index).status();
+            if (!GOOD.contains(status)) {
+                discordant.put(cells.get(index), status);
             }
         }
         return discordant;
     }
 
-    private static Map<Cell, Long> total(List<Tally> tallies) {
+    /** What was counted in each cell, whether selected or not, in order. */
+    static Map<Cell, Long> total(List<Tally> tallies) {
         Map<Cell, Long> totals = new TreeMap<>(
                 Comparator.comparing(Cell::centre).thenComparing(Cell::period).thenComparing(Cell::deviceClass));
         tallies.forEach(tally -> totals.merge(tally.cell(), tally.count(), Long::sum));
@@ -101,7 +111,7 @@ record Counting(List<Group> groups, Excluded excluded, long contradictions) {
         return place;
     }
 
-    private static Comparator<List<String>> order(List<Axis> axes) {
+    static Comparator<List<String>> order(List<Axis> axes) {
         return (one, other) -> IntStream.range(0, axes.size())
                 .map(index -> axes.get(index).order().compare(one.get(index), other.get(index)))
                 .filter(difference -> difference != 0)

@@ -7,7 +7,6 @@ import entrapment.registry.stats.IntervalMethod;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.stream.Stream;
 
 /**
@@ -21,28 +20,10 @@ public record IncidenceQuery(ReportScope scope, List<Axis> by, IntervalMethod me
     public static Reading<IncidenceQuery> of(Map<String, List<String>> given, Viewer viewer) {
         return Parameters.read(
                 given,
-                parameters ->
-                        new IncidenceQuery(ReportScope.read(parameters, viewer), axes(parameters), method(parameters)));
-    }
-
-    private static List<Axis> axes(Parameters parameters) {
-        return parameters.list("by").stream()
-                .flatMap(code -> {
-                    Optional<Axis> axis = Axis.of(code);
-                    if (axis.isEmpty()) {
-                        parameters.refuse(
-                                "by",
-                                "not-a-code",
-                                "by must be of "
-                                        + String.join(
-                                                ", ",
-                                                Axis.ALL.stream()
-                                                        .map(Axis::code)
-                                                        .toList()));
-                    }
-                    return axis.stream();
-                })
-                .toList();
+                parameters -> new IncidenceQuery(
+                        ReportScope.read(parameters, viewer),
+                        Axis.read(parameters, "by", Axis.ALL),
+                        method(parameters)));
     }
 
     private static IntervalMethod method(Parameters parameters) {

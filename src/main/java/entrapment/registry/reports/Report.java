@@ -3,7 +3,19 @@ package entrapment.registry.reports;
 import entrapment.registry.exports.Table;
 
 /** An answer that JSON prints as it is and other programs read as a table. */
-public sealed interface Report permits IncidenceReport, RetrievalReport, RiskFactorsReport {
+public sealed interface Report
+        permits AdjustedRiskFactorsReport,
+                BetweenCentresReport,
+                CompletenessReport,
+                HarmReport,
+                IncidenceReport,
+                OverTimeReport,
+                PlanningReport,
+                PooledReport,
+                RetrievalReport,
+                RiskFactorsReport,
+                SimilarCasesReport,
+                StratifiedRiskFactorsReport {
 
     /** The same figures as rows. */
     Table table();

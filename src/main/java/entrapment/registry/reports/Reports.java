@@ -6,11 +6,16 @@ import entrapment.registry.access.Revisions;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.activity.Activity;
 import entrapment.registry.cases.Cases;
+import entrapment.registry.cases.LikeCases;
+import entrapment.registry.cases.PartialCase;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Selection;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
@@ -38,28 +43,135 @@ public class Reports {
     /** How often is a device entrapped? */
     public IncidenceReport incidence(IncidenceQuery query, Viewer viewer) {
         DataCut cut = cut(query.scope(), viewer);
-        return IncidenceReport.of(query, cut, count(cut, query.scope().selection(), query.by(), viewer));
+        return IncidenceReport.of(query, cut, count(cut, query.scope().selection(), query.by(), Axis.masking(viewer)));
     }
 
     /** Which way out works, and how well as the first try? */
     public RetrievalReport retrieval(RetrievalQuery query, Viewer viewer) {
         DataCut cut = cut(query.scope(), viewer);
-        return RetrievalReport.of(query, cut, cases.retrieval(cut, query.scope().selection(), query.by()));
+        return RetrievalReport.of(
+                query, cut, cases.retrieval(cut, PartialCase.of(query.scope().selection()), query.by()));
     }
 
     /** What raises the odds? */
-    public RiskFactorsReport riskFactors(RiskFactorsQuery query, Viewer viewer) {
+    public Report riskFactors(RiskFactorsQuery query, Viewer viewer) {
         DataCut cut = cut(query.scope(), viewer);
+        Selection selection = query.scope().selection();
+        if (query.model() == RiskFactorsQuery.Model.ADJUSTED) {
+            List<Axis> axes = join(query.factors().stream().map(Axis::of).toList(), List.of(Axis.CENTRE));
+            return AdjustedRiskFactorsReport.of(query, cut, count(cut, selection, axes, UnaryOperator.identity()));
+        }
         Map<Factor, Counting> countings = new LinkedHashMap<>();
         for (Factor factor : query.factors()) {
-            countings.put(factor, count(cut, query.scope().selection(), List.of(Axis.of(factor)), viewer));
+            List<Axis> axes = join(List.of(Axis.of(factor)), query.stratifyBy());
+            countings.put(factor, count(cut, selection, axes, UnaryOperator.identity()));
         }
-        return RiskFactorsReport.of(query, cut, countings);
+        return query.model() == RiskFactorsQuery.Model.STRATIFIED
+                ? StratifiedRiskFactorsReport.of(query, cut, countings)
+                : RiskFactorsReport.of(query, cut, countings);
     }
 
-    private Counting count(DataCut cut, Selection selection, List<Axis> axes, Viewer viewer) {
+    /** Is it changing? */
+    public OverTimeReport overTime(OverTimeQuery query, Viewer viewer) {
+        DataCut cut = cut(query.scope(), viewer);
+        return OverTimeReport.of(
+                query, cut, count(cut, query.scope().selection(), List.of(Axis.PERIOD), UnaryOperator.identity()));
+    }
+
+    /** Are we different, beyond chance? */
+    public BetweenCentresReport betweenCentres(BetweenCentresQuery query, Viewer viewer) {
+        DataCut cut = cut(query.scope(), viewer);
+        return BetweenCentresReport.of(
+                query,
+                cut,
+                count(
+                        cut,
+                        query.scope().selection(),
+                        join(List.of(Axis.CENTRE), query.adjustFor()),
+                        UnaryOperator.identity()),
+                viewer);
+    }
+
+    /** What is the rate in a typical centre, and how far might a further one be from it? */
+    public PooledReport pooled(PooledQuery query, Viewer viewer) {
+        DataCut cut = cut(query.scope(), viewer);
+        return PooledReport.of(
+                query,
+                cut,
+                count(
+                        cut,
+                        query.scope().selection(),
+                        join(query.by(), List.of(Axis.CENTRE)),
+                        UnaryOperator.identity()));
+    }
+
+    /** How long until we could tell? */
+    public PlanningReport planning(PlanningQuery query, Viewer viewer) {
+        DataCut cut = cut(query.scope(), viewer);
+        return PlanningReport.of(
+                query,
+                cut,
+                count(
+                        cut,
+                        query.scope().selection(),
+                        join(query.by(), List.of(Axis.PERIOD)),
+                        UnaryOperator.identity()));
+    }
+
+    /** What does it cost the patient? */
+    public HarmReport harm(HarmQuery query, Viewer viewer) {
+        DataCut cut = cut(query.scope(), viewer);
+        PartialCase like = PartialCase.of(query.scope().selection());
+        return HarmReport.of(query, cut, cases.outcomes(cut, like, Axis.factors(query.by())), viewer);
+    }
+
+    /** Can we trust the numbers? */
+    public CompletenessReport completeness(CompletenessQuery query, Viewer viewer) {
+        DataCut cut = cut(query.scope(), viewer);
+        Selection asked = query.scope().selection();
+        Selection counted = new Selection(viewer.sees(List.of()), asked.from(), asked.to(), asked.levels());
+        Selection everyPeriod = new Selection(asked.centres(), null, null, Map.of());
+        CompletenessReport.Evidence evidence = new CompletenessReport.Evidence(
+                cases.completeness(cut, asked),
+                cases.tally(cut, counted, List.of()),
+                activity.tally(cut, counted, List.of()),
+                cases.tally(cut, everyPeriod, List.of()),
+                activity.returns(cut, asked.centres()));
+        return CompletenessReport.of(query, cut, evidence, viewer);
+    }
+
+    /** What was done, and with what result, in cases like this? */
+    public SimilarCasesReport similarCases(SimilarCasesQuery query, Viewer viewer) {
+        DataCut cut = cut(query.scope(), viewer);
+        String own = viewer.centre();
+        LikeCases like = cases.count(cut, query.like(), own);
+        PartialCase described = own != null && SimilarCasesReport.describesOwnAlone(like)
+                ? query.like().at(own)
+                : query.like();
+        SimilarCasesReport.Evidence evidence = new SimilarCasesReport.Evidence(
+                cases.retrieval(cut, described, List.of()),
+                cases.sequences(cut, described, own),
+                cases.minutesToRelease(cut, described),
+                cases.outcomes(cut, described, List.of()));
+        List<SimilarCasesReport.Loosening> without = new ArrayList<>();
+        if (like.all() == 0) {
+            for (String filter : query.loosenable()) {
+                long found = cases.count(cut, query.like().without(filter), own).all();
+                without.add(new SimilarCasesReport.Loosening(filter, found));
+            }
+        }
+        return SimilarCasesReport.of(query, cut, like, evidence, without);
+    }
+
+    private static List<Axis> join(List<Axis> first, List<Axis> then) {
+        return Stream.concat(first.stream(), then.stream()).toList();
+    }
+
+    /** Strata and models need every centre apart; no centre's name leaves them. */
+    private Counting count(DataCut cut, Selection selection, List<Axis> axes, UnaryOperator<String> centreName) {
         List<Factor> factors = Axis.factors(axes);
-        return Counting.of(cases.tally(cut, selection, factors), activity.tally(cut, selection, factors), axes, viewer);
+        return Counting.of(
+                cases.tally(cut, selection, factors), activity.tally(cut, selection, factors), axes, centreName);
     }
 
     private DataCut cut(ReportScope scope, Viewer viewer) {

@@ -58,7 +58,8 @@ public record RetrievalReport(
 
     private static final String TECHNIQUE = "technique";
 
-    private static final List<String> NOTES = List.of(
+    /** To be said wherever the success of techniques is seen. */
+    static final List<String> NOTES = List.of(
             "A technique that was tried later was tried in harder cases and because others had failed, so first and later"
                     + " success do not compare, and the techniques are not ranked.",
             "released counts attempts whose result is released; a device left, stented over or deployed in place is not"
@@ -67,15 +68,8 @@ public record RetrievalReport(
     static RetrievalReport of(RetrievalQuery query, DataCut cut, List<RetrievalTally> tallies) {
         Confidence confidence = query.scope().confidence();
         List<String> by = query.by().stream().map(RetrievalSplit::code).toList();
-        Map<String, List<RetrievalTally>> byTechnique = new LinkedHashMap<>();
-        Stream.of(Technique.values()).map(Code::code).forEach(code -> byTechnique.put(code, new ArrayList<>()));
-        List<RetrievalTally> any = new ArrayList<>();
-        for (RetrievalTally tally : tallies) {
-            String technique = tally.technique();
-            (technique == null ? any : byTechnique.getOrDefault(technique, any)).add(tally);
-        }
-        List<Success> groups = new ArrayList<>();
-        byTechnique.forEach((technique, own) -> groups.addAll(successes(technique, by, own, confidence)));
+        List<RetrievalTally> any =
+                tallies.stream().filter(tally -> tally.technique() == null).toList();
         List<String> notes = new ArrayList<>(NOTES);
         if (any.isEmpty()) {
             notes.add("Nothing in the registry matches these filters.");
@@ -90,9 +84,24 @@ public record RetrievalReport(
                         confidence.level(),
                         Calculation.ATTEMPTS.method()),
                 successes(null, by, any, confidence),
-                List.copyOf(groups),
+                byTechnique(tallies, by, confidence),
                 List.copyOf(notes),
                 ReportHeading.CAUTIONS);
+    }
+
+    /** The techniques that were tried, in the order of their list. */
+    static List<Success> byTechnique(List<RetrievalTally> tallies, List<String> by, Confidence confidence) {
+        return Stream.of(Technique.values())
+                .map(Code::code)
+                .flatMap(technique -> successes(
+                        technique,
+                        by,
+                        tallies.stream()
+                                .filter(tally -> technique.equals(tally.technique()))
+                                .toList(),
+                        confidence)
+                        .stream())
+                .toList();
     }
 
     private static List<Success> successes(

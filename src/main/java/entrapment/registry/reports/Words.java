@@ -18,6 +18,10 @@ final class Words {
         return count == 1 ? "1 use" : Figures.count(count) + " uses";
     }
 
+    static String cases(long count) {
+        return count == 1 ? "1 case" : Figures.count(count) + " cases";
+    }
+
     /** A proportion per 1,000, for the columns of a table. */
     static @Nullable Double thousandfold(@Nullable Double proportion) {
         return proportion == null ? null : proportion * 1000;

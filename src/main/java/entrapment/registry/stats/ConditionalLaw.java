@@ -1,9 +1,11 @@
 package entrapment.registry.stats;
 
+import java.util.List;
+import java.util.function.LongToDoubleFunction;
 import org.apache.commons.math3.util.FastMath;
 
 /**
- * The law of the number of exposed events once the margins are given, as logarithms of weights that an odds ratio tilts:
+ * The law of the number of exposed events once the margins are given, as logarithms of weights that a ratio tilts:
  * P(A = s; ψ) ∝ w(s)·ψ^s.
  *
  * <p>The weights are log-concave in s, and stay so when strata are added up. So a tilted law has one peak, and every sum
@@ -43,20 +45,49 @@ final class ConditionalLaw {
             throw new IllegalArgumentException("the smallest margin of a table must be below " + LARGEST_SUPPORT
                     + " for an exact analysis, got " + (highest - lowest));
         }
-        double[] logWeights = new double[(int) (highest - lowest) + 1];
-        // Outward from the mode, so that rounding gathers where the weights are smallest.
-        int mode = (int) (Math.max(lowest, Math.min(highest, modeOf(m, n, k))) - lowest);
-        for (int i = mode + 1; i < logWeights.length; i++) {
-            logWeights[i] = logWeights[i - 1] + logRatio(m, n, k, lowest + i - 1);
-        }
-        for (int i = mode - 1; i >= 0; i--) {
-            logWeights[i] = logWeights[i + 1] - logRatio(m, n, k, lowest + i);
-        }
-        return new ConditionalLaw(lowest, logWeights);
+        long mode = (long) Math.floor((k + 1.0) * (m + 1.0) / (m + n + 2.0));
+        return outwardFrom(mode, lowest, highest, s -> logRatio(m, n, k, s));
     }
 
-    private static long modeOf(long m, long n, long k) {
-        return (long) Math.floor((k + 1.0) * (m + 1.0) / (m + n + 2.0));
+    /**
+     * The law of the first of two Poisson counts once their sum N is given: w(s) = C(N,s)·e^(s·logOdds), where the odds
+     * are those of the two exposures.
+     *
+     * @throws IllegalArgumentException if there are 2,000,000 events or more
+     */
+    static ConditionalLaw ofShare(long events, double logOdds) {
+        if (events >= LARGEST_SUPPORT) {
+            throw new IllegalArgumentException("the events of both groups together must be below " + LARGEST_SUPPORT
+                    + " for an exact analysis, got " + events);
+        }
+        long mode = (long) Math.floor((events + 1.0) / (1 + FastMath.exp(-logOdds)));
+        return outwardFrom(mode, 0, events, s -> FastMath.log((double) (events - s) / (double) (s + 1)) + logOdds);
+    }
+
+    /**
+     * The law of the sum of the cells a of several tables with one common odds ratio, each given its own margins.
+     *
+     * @param tables one or more
+     * @throws IllegalArgumentException if the support of the sum is {@link LogConcaveSum#LARGEST_SUPPORT} or more
+     */
+    static ConditionalLaw ofSum(List<TwoByTwo> tables) {
+        List<ConditionalLaw> laws = tables.stream().map(ConditionalLaw::of).toList();
+        return new ConditionalLaw(
+                laws.stream().mapToLong(ConditionalLaw::lowest).sum(),
+                LogConcaveSum.of(laws.stream().map(law -> law.logWeights).toList()));
+    }
+
+    /** Weights by their ratios, outward from the mode, so that rounding gathers where the weights are smallest. */
+    private static ConditionalLaw outwardFrom(long mode, long lowest, long highest, LongToDoubleFunction logRatio) {
+        double[] logWeights = new double[(int) (highest - lowest) + 1];
+        int start = (int) (Math.max(lowest, Math.min(highest, mode)) - lowest);
+        for (int i = start + 1; i < logWeights.length; i++) {
+            logWeights[i] = logWeights[i - 1] + logRatio.applyAsDouble(lowest + i - 1);
+        }
+        for (int i = start - 1; i >= 0; i--) {
+            logWeights[i] = logWeights[i + 1] - logRatio.applyAsDouble(lowest + i);
+        }
+        return new ConditionalLaw(lowest, logWeights);
     }
 
     /** log(w(s+1)/w(s)). */

@@ -1,40 +1,55 @@
 package entrapment.registry.stats;
 
 import org.apache.commons.math3.util.FastMath;
+import org.jspecify.annotations.Nullable;
 
 /**
- * Everything the conditional law says about an odds ratio.
+ * Everything the conditional law says about an odds ratio, or about any other ratio that tilts one.
  *
- * @param conditionalMle the conditional maximum-likelihood estimate; 0 or infinite at the ends of the support
+ * @param conditionalMle the conditional maximum-likelihood estimate; 0 or infinite at the ends of the support,
+ *     {@code null} if no table carries information
  * @param exact Cornfield's central interval, never short of its level
  * @param midP the same with half the weight of the observed table: the default
- * @param minlikePValue the probability of all tables no more probable than this one at an odds ratio of 1
+ * @param minlikePValue the probability of all tables no more probable than this one at a ratio of 1
  * @param centralPValue twice the smaller tail, which belongs to {@code exact}
  * @param midPValue twice the smaller tail with half the observed table, which belongs to {@code midP}
  */
-record ExactOddsRatio(
-        double conditionalMle,
+public record ExactOddsRatio(
+        @Nullable Double conditionalMle,
         Interval exact,
         Interval midP,
         double minlikePValue,
         double centralPValue,
         double midPValue) {
 
+    static final ExactOddsRatio NOT_ESTIMABLE =
+            new ExactOddsRatio(null, Interval.ANY_RATIO, Interval.ANY_RATIO, 1, 1, 1);
+
     /** The share of the observed table in a mid-P tail. */
     private static final double HALF = 0.5;
 
     /**
-     * @param a the observed number of exposed events, inside the law's support, which has more than one point
-     * @param start log odds ratio to start from, any finite value
+     * @param a the observed number of (exposed) events, inside the law's support, which has more than one point
+     * @param start log ratio to start from, any finite value
      */
     static ExactOddsRatio of(ConditionalLaw law, long a, double start, Confidence confidence) {
         return new ExactOddsRatio(
                 mle(law, a, start),
                 limits(law, a, 1, start, confidence.logTail()),
                 limits(law, a, HALF, start, confidence.logTail()),
-                pValue(law.logNoMoreProbable(a)),
+                minlikePValue(law, a),
                 pValue(FastMath.log(2) + smallerTail(law, a, 1)),
-                pValue(FastMath.log(2) + smallerTail(law, a, HALF)));
+                midPValue(law, a));
+    }
+
+    /** The p-value by probability ordering alone. */
+    static double minlikePValue(ConditionalLaw law, long a) {
+        return pValue(law.logNoMoreProbable(a));
+    }
+
+    /** The mid-P value alone. */
+    static double midPValue(ConditionalLaw law, long a) {
+        return pValue(FastMath.log(2) + smallerTail(law, a, HALF));
     }
 
     /** ψ with E(A; ψ) = a. */

@@ -27,6 +27,11 @@ final class MonotoneRoot {
      * @throws IllegalStateException if no step reaches the other side of 0, or the function is not a number
      */
     static double of(DoubleUnaryOperator increasing, double start, double step) {
+        return of(increasing, start, step, ACCURACY);
+    }
+
+    /** The same for a function that is itself the outcome of an iteration and deserves no closer root than this. */
+    static double of(DoubleUnaryOperator increasing, double start, double step, double accuracy) {
         double value = increasing.applyAsDouble(start);
         if (value == 0) {
             return start;
@@ -37,7 +42,7 @@ final class MonotoneRoot {
             double far = near + direction * step;
             double there = direction * increasing.applyAsDouble(far);
             if (there >= 0) {
-                return close(increasing, Math.min(near, far), Math.max(near, far));
+                return close(increasing, Math.min(near, far), Math.max(near, far), accuracy);
             }
             if (!(there < 0)) {
                 break;
@@ -48,8 +53,8 @@ final class MonotoneRoot {
         throw new IllegalStateException("no root within reach of the start value");
     }
 
-    private static double close(DoubleUnaryOperator increasing, double lower, double upper) {
-        return new BrentSolver(ACCURACY, ACCURACY)
+    private static double close(DoubleUnaryOperator increasing, double lower, double upper, double accuracy) {
+        return new BrentSolver(accuracy, accuracy)
                 .solve(
                         MOST_EVALUATIONS,
                         x -> Math.max(-LARGEST_VALUE, Math.min(LARGEST_VALUE, increasing.applyAsDouble(x))),

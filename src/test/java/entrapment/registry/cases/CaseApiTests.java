@@ -171,11 +171,13 @@ class CaseApiTests {
 
     @Test
     void listsACentresCasesByPageFilterAndRevision() {
-        for (String vessel : List.of("lad", "rca", "rca")) {
+        for (String key : List.of("first-lad", "second-rca", "third-rca")) {
             centre.submitter()
                     .put(
-                            centre.cases() + "/" + KEY + vessel + System.nanoTime() % 1000,
-                            CaseSamples.aCase().with("/lesion/vessel", vessel).json());
+                            centre.cases() + "/" + key,
+                            CaseSamples.aCase()
+                                    .with("/lesion/vessel", key.substring(key.length() - 3))
+                                    .json());
         }
         long cut = centre.submitter()
                 .get(centre.cases() + "?size=1")

@@ -67,8 +67,9 @@ class CaseRulePageTests {
                                     "text-identifying",
                                     "A name or label has the shape of a date, a number or an address of somebody."))),
             new Chapter(
-                    "Device identifier and size",
+                    "Device identifier, size and uses",
                     List.of(
+                            new FieldCode("too-many-uses", "The uses of one return add up to more than 1,000,000."),
                             new FieldCode(
                                     "device-identifier-off",
                                     "The network has not switched the field `deviceIdentifier` on."),
@@ -98,14 +99,32 @@ class CaseRulePageTests {
                     List.of(
                             new FieldCode("unknown-parameter", "A parameter is not known here."),
                             new FieldCode("repeated", "A parameter that has one value was given several."),
+                            new FieldCode("without-strata", "`stratifyBy` is given only with `model=stratified`."),
                             new FieldCode("period-order", "`to` lies before `from`."),
                             new FieldCode("revision-in-future", "`asOf` lies after the newest revision."))),
             new Chapter(
                     "Calculations",
                     List.of(
-                            new FieldCode("more-events-than-uses", "A group has more events than uses."),
+                            new FieldCode("more-events-than-uses", "A count is larger than the one it is part of."),
+                            new FieldCode("too-few", "The array has fewer entries than the method needs."),
+                            new FieldCode("wrong-length", "An array is not as long as the one it belongs to."),
+                            new FieldCode(
+                                    "name-repeated", "A name that must be the only one of its kind stands twice."),
                             new FieldCode("levels-by-name", "Levels must be two or more, each with its own name."),
-                            new FieldCode("not-a-level", "`reference` is the name of none of the levels."),
+                            new FieldCode("not-a-level", "The text is the name of none of the levels."),
+                            new FieldCode(
+                                    "not-a-name",
+                                    "A term's name is a letter followed by up to 39 letters, digits, `.`, `_` or `-`, and"
+                                            + " neither `events` nor `of`."),
+                            new FieldCode("no-uses", "There are no uses at all, or none at the reference level."),
+                            new FieldCode(
+                                    "aliased",
+                                    "A column of the model is a linear combination of those before it; the pointer names"
+                                            + " its term or level."),
+                            new FieldCode("no-weight", "The standard population has no weight above 0."),
+                            new FieldCode("one-of", "Of two properties exactly one must be given."),
+                            new FieldCode("equal-proportions", "`p2` must differ from `p1`."),
+                            new FieldCode("not-hidden", "A cell that is named as a hidden one is printed."),
                             new FieldCode(
                                     "impossible-counts",
                                     "The counts contradict each other, or are larger than the method takes."))));

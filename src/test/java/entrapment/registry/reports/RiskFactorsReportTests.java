@@ -105,7 +105,10 @@ class RiskFactorsReportTests {
     @Test
     void groupsTheThousandsOfUsesAndNamesTheLevelOfConfidence() {
         RiskFactorsQuery query = new RiskFactorsQuery(
-                new ReportScope(Selection.ALL, new Confidence(0.9), null), List.of(Factor.CALCIFICATION));
+                new ReportScope(Selection.ALL, new Confidence(0.9), null),
+                List.of(Factor.CALCIFICATION),
+                RiskFactorsQuery.Model.CRUDE,
+                List.of());
 
         assertThat(RiskFactorsReport.of(
                                 query, CUT, Map.of(Factor.CALCIFICATION, counted("none 48 17114", "mild 38 14502")))
@@ -340,6 +343,6 @@ class RiskFactorsReportTests {
     }
 
     private static RiskFactorsQuery query(Factor... factors) {
-        return new RiskFactorsQuery(SCOPE, List.of(factors));
+        return new RiskFactorsQuery(SCOPE, List.of(factors), RiskFactorsQuery.Model.CRUDE, List.of());
     }
 }

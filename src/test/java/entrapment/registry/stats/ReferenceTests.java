@@ -18,14 +18,24 @@ import tools.jackson.databind.JsonNode;
 class ReferenceTests {
 
     /** The file's published figures name some fields by an older spelling. */
-    private static final Map<String, String> SPELLINGS = Map.of(
-            "wilson_cc", "wilsonContinuity",
-            "clopper_pearson", "clopperPearson",
-            "midp", "midP",
-            "midp_p", "midPValue",
-            "fisher_p", "fisherPValue",
-            "conditional_mle", "conditionalMle",
-            "sample_or", "oddsRatio");
+    private static final Map<String, String> SPELLINGS = Map.ofEntries(
+            Map.entry("wilson_cc", "wilsonContinuity"),
+            Map.entry("clopper_pearson", "clopperPearson"),
+            Map.entry("midp", "midP"),
+            Map.entry("midp_p", "midPValue"),
+            Map.entry("fisher_p", "fisherPValue"),
+            Map.entry("conditional_mle", "conditionalMle"),
+            Map.entry("sample_or", "oddsRatio"),
+            Map.entry("mh_or", "oddsRatio"),
+            Map.entry("p_exact_minlike", "minlikePValue"),
+            Map.entry("p_minlike", "minlikePValue"),
+            Map.entry("cmh_cc", "cmhContinuity"),
+            Map.entry("p", "pValue"),
+            Map.entry("p_two_sided", "pValue"),
+            Map.entry("exact_p_one_sided_upper", "exactUpperPValue"),
+            Map.entry("se", "standardError"),
+            Map.entry("i2_reml", "i2Reml"),
+            Map.entry("n1_exact", "n1Exact"));
 
     static Stream<ReferenceValues.Example> examples() {
         return ReferenceValues.examples(ReferenceCalculations::answers);

@@ -1,5 +1,6 @@
 package entrapment.registry.stats;
 
+import com.fasterxml.jackson.annotation.JsonProperty;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -13,7 +14,16 @@ import tools.jackson.databind.json.JsonMapper;
 /** The values that another program computed, with their sources: {@code reference/reference-values.json}. */
 final class ReferenceValues {
 
-    static final JsonMapper JSON = JsonMapper.builder().build();
+    static final JsonMapper JSON = JsonMapper.builder()
+            .addMixIn(SuppressionAuditAnalysis.SuppressedCell.class, ProtectedSpelling.class)
+            .build();
+
+    /** A field of that name cannot be a component of a record. */
+    interface ProtectedSpelling {
+
+        @JsonProperty("protected")
+        boolean isProtected();
+    }
 
     private ReferenceValues() {}
 

@@ -20,6 +20,9 @@ class CalculationController {
 
     private static final long LARGEST_BODY = 4L * 1_024 * 1_024;
 
+    /** A CUSUM takes a risk for each of a million uses. */
+    private static final long LARGEST_SEQUENCE = 16L * 1_024 * 1_024;
+
     private final Calculations calculations;
 
     CalculationController(Calculations calculations) {
@@ -40,8 +43,9 @@ class CalculationController {
                                 .map(Calculation::code)
                                 .collect(Collectors.joining(", "))
                         + "."));
+        long most = calculation == Calculation.CUSUM ? LARGEST_SEQUENCE : LARGEST_BODY;
         Record result = calculations
-                .answer(calculation, Bodies.json(Bodies.limited(body, LARGEST_BODY)))
+                .answer(calculation, Bodies.json(Bodies.limited(body, most)))
                 .orRefuse();
         Map<String, Object> answer = new LinkedHashMap<>();
         for (RecordComponent component : result.getClass().getRecordComponents()) {

@@ -3,11 +3,18 @@ package entrapment.registry.reports.web;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.exports.CsvWriter;
 import entrapment.registry.intake.Parameters;
+import entrapment.registry.reports.BetweenCentresQuery;
+import entrapment.registry.reports.CompletenessQuery;
+import entrapment.registry.reports.HarmQuery;
 import entrapment.registry.reports.IncidenceQuery;
+import entrapment.registry.reports.OverTimeQuery;
+import entrapment.registry.reports.PlanningQuery;
+import entrapment.registry.reports.PooledQuery;
 import entrapment.registry.reports.Report;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.reports.RetrievalQuery;
 import entrapment.registry.reports.RiskFactorsQuery;
+import entrapment.registry.reports.SimilarCasesQuery;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -70,6 +77,86 @@ class ReportController {
                 parameters,
                 accept,
                 query -> reports.riskFactors(RiskFactorsQuery.of(query, viewer).orRefuse(), viewer));
+    }
+
+    @GetMapping("/over-time")
+    ResponseEntity<Object> overTime(
+            @RequestParam MultiValueMap<String, String> parameters,
+            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
+            @AuthenticationPrincipal Viewer viewer) {
+        return answer(
+                parameters,
+                accept,
+                query -> reports.overTime(OverTimeQuery.of(query, viewer).orRefuse(), viewer));
+    }
+
+    @GetMapping("/between-centres")
+    ResponseEntity<Object> betweenCentres(
+            @RequestParam MultiValueMap<String, String> parameters,
+            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
+            @AuthenticationPrincipal Viewer viewer) {
+        return answer(
+                parameters,
+                accept,
+                query -> reports.betweenCentres(
+                        BetweenCentresQuery.of(query, viewer).orRefuse(), viewer));
+    }
+
+    @GetMapping("/pooled")
+    ResponseEntity<Object> pooled(
+            @RequestParam MultiValueMap<String, String> parameters,
+            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
+            @AuthenticationPrincipal Viewer viewer) {
+        return answer(
+                parameters,
+                accept,
+                query -> reports.pooled(PooledQuery.of(query, viewer).orRefuse(), viewer));
+    }
+
+    @GetMapping("/planning")
+    ResponseEntity<Object> planning(
+            @RequestParam MultiValueMap<String, String> parameters,
+            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
+            @AuthenticationPrincipal Viewer viewer) {
+        return answer(
+                parameters,
+                accept,
+                query -> reports.planning(PlanningQuery.of(query, viewer).orRefuse(), viewer));
+    }
+
+    @GetMapping("/harm")
+    ResponseEntity<Object> harm(
+            @RequestParam MultiValueMap<String, String> parameters,
+            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
+            @AuthenticationPrincipal Viewer viewer) {
+        return answer(
+                parameters,
+                accept,
+                query -> reports.harm(HarmQuery.of(query, viewer).orRefuse(), viewer));
+    }
+
+    @GetMapping("/completeness")
+    ResponseEntity<Object> completeness(
+            @RequestParam MultiValueMap<String, String> parameters,
+            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
+            @AuthenticationPrincipal Viewer viewer) {
+        return answer(
+                parameters,
+                accept,
+                query ->
+                        reports.completeness(CompletenessQuery.of(query, viewer).orRefuse(), viewer));
+    }
+
+    @GetMapping("/similar-cases")
+    ResponseEntity<Object> similarCases(
+            @RequestParam MultiValueMap<String, String> parameters,
+            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
+            @AuthenticationPrincipal Viewer viewer) {
+        return answer(
+                parameters,
+                accept,
+                query ->
+                        reports.similarCases(SimilarCasesQuery.of(query, viewer).orRefuse(), viewer));
     }
 
     /** How the answer is written: {@code format} decides, without it the Accept header. */

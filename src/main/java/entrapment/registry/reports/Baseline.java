@@ -1,0 +1,73 @@
+package entrapment.registry.reports;
+
+import entrapment.registry.exports.Figures;
+import entrapment.registry.reports.UseSequence.Quarter;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The rate that later data are held against.
+ *
+ * @param rate a proportion in (0, 1)
+ * @param events of the baseline; null where the rate was given
+ * @param uses of the baseline; null where the rate was given
+ * @param watched the quarters after it
+ * @param words where it comes from
+ */
+record Baseline(
+        double rate, @Nullable Long events, @Nullable Long uses, List<Quarter> watched, String words) {
+
+    /** Fewer events make a baseline too uncertain to hold anything against (statistics, section 14). */
+    private static final long FEWEST_EVENTS = 10;
+
+    private static final int FEWEST_QUARTERS = 4;
+
+    /** The baseline that was asked for, or the earliest four or more quarters that hold ten events. */
+    static Optional<Baseline> of(OverTimeQuery query, List<Quarter> quarters) {
+        Double given = query.baseline();
+        if (given != null) {
+            return Optional.of(new Baseline(
+                    given,
+                    null,
+                    null,
+                    quarters,
+                    "The baseline of " + Figures.perThousand(given) + " per 1,000 was given."));
+        }
+        int from = IntStream.range(0, quarters.size())
+                .filter(index -> query.baselineFrom() == null
+                        || quarters.get(index).period().compareTo(query.baselineFrom()) >= 0)
+                .findFirst()
+                .orElse(quarters.size());
+        long events = 0;
+        long uses = 0;
+        for (int index = from; index < quarters.size(); index++) {
+            Quarter quarter = quarters.get(index);
+            if (query.baselineTo() != null && quarter.period().compareTo(query.baselineTo()) > 0) {
+                break;
+            }
+            events += quarter.events();
+            uses += quarter.uses();
+            boolean asked = query.baselineTo() != null
+                    && (index + 1 == quarters.size()
+                            || quarters.get(index + 1).period().compareTo(query.baselineTo()) > 0);
+            boolean enough = query.baselineTo() == null && index - from + 1 >= FEWEST_QUARTERS;
+            if ((asked || enough) && events >= FEWEST_EVENTS && events < uses) {
+                return Optional.of(new Baseline(
+                        (double) events / uses,
+                        events,
+                        uses,
+                        quarters.subList(index + 1, quarters.size()),
+                        "The baseline is %s to %s: %s in %s, %s per 1,000; it is frozen, so later data do not move it."
+                                .formatted(
+                                        quarters.get(from).period(),
+                                        quarter.period(),
+                                        Words.entrapments(events),
+                                        Words.uses(uses),
+                                        Figures.perThousand((double) events / uses))));
+            }
+        }
+        return Optional.empty();
+    }
+}

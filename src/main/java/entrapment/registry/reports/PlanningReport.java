@@ -1,0 +1,207 @@
+package entrapment.registry.reports;
+
+import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import com.fasterxml.jackson.annotation.JsonUnwrapped;
+import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.Table;
+import entrapment.registry.stats.Calculation;
+import entrapment.registry.stats.Confidence;
+import entrapment.registry.stats.PlanDetectableChangeAnalysis;
+import entrapment.registry.stats.PlanPrecisionAnalysis;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+
+/** How many uses until an interval is narrow enough, and what change a year of this volume could show. */
+@JsonPropertyOrder({"heading", "power", "groups", "excluded", "notes", "cautions"})
+public record PlanningReport(
+        @JsonUnwrapped ReportHeading heading,
+        double power,
+        List<Plan> groups,
+        Counting.Excluded excluded,
+        List<String> notes,
+        List<String> cautions)
+        implements Report {
+
+    /**
+     * One level's outlook.
+     *
+     * @param usesPerYear the mean of the quarters that reported
+     * @param estimate the present rate, taken as known
+     * @param halfWidth the half-width asked for, a proportion
+     * @param usesForHalfWidth uses until Wilson's interval is that narrow
+     * @param yearsForHalfWidth how long that takes at this volume
+     * @param detectableRatio the smallest rise within a year that would be noticed, as a multiple of the present rate
+     * @param detectableDecrease the proportion to which the rate must fall to be noticed within a year; null if none could
+     */
+    record Plan(
+            Map<String, String> level,
+            long events,
+            long uses,
+            double usesPerYear,
+            @Nullable Double estimate,
+            @Nullable Double halfWidth,
+            @Nullable Long usesForHalfWidth,
+            @Nullable Double yearsForHalfWidth,
+            @Nullable Double detectableRatio,
+            @Nullable Double detectableDecrease,
+            String sentence) {}
+
+    private static final double ONE_SIDED = 0.025;
+    private static final double WIDEST = 0.499;
+
+    /** @param counting by the axes of the query, then by period */
+    static PlanningReport of(PlanningQuery query, DataCut cut, Counting counting) {
+        Confidence confidence = query.scope().confidence();
+        List<String> by = query.by().stream().map(Axis::code).toList();
+        Map<List<String>, long[]> sums = new LinkedHashMap<>();
+        TreeSet<String> quarters = new TreeSet<>();
+        for (Counting.Group group : counting.groups()) {
+            long[] sum = sums.computeIfAbsent(group.levels().subList(0, by.size()), level -> new long[2]);
+            sum[0] += group.events();
+            sum[1] += group.uses();
+            quarters.add(group.levels().get(by.size()));
+        }
+        List<Plan> groups = new ArrayList<>();
+        sums.forEach((levels, sum) -> {
+            Map<String, String> level = new LinkedHashMap<>();
+            for (int index = 0; index < by.size(); index++) {
+                level.put(by.get(index), levels.get(index));
+            }
+            groups.add(plan(level, sum[0], sum[1], quarters.size(), query, confidence));
+        });
+        List<String> notes = new ArrayList<>();
+        notes.add("The present rate is taken as if it were known; no power is computed for a result already seen.");
+        if (groups.isEmpty()) {
+            notes.add("Nothing in the registry matches these filters.");
+        }
+        notes.addAll(Words.exclusions(counting));
+        return new PlanningReport(
+                new ReportHeading(
+                        "planning",
+                        "How long until we could tell?",
+                        cut,
+                        query.scope().filters(),
+                        by,
+                        confidence.level(),
+                        Calculation.PLAN_DETECTABLE_CHANGE.method()),
+                query.power(),
+                List.copyOf(groups),
+                counting.excluded(),
+                List.copyOf(notes),
+                ReportHeading.CAUTIONS);
+    }
+
+    private static Plan plan(
+            Map<String, String> level,
+            long events,
+            long uses,
+            int quarters,
+            PlanningQuery query,
+            Confidence confidence) {
+        double perYear = quarters == 0 ? 0 : uses * 4.0 / quarters;
+        if (events == 0 || events >= uses || perYear < 1) {
+            return new Plan(
+                    level,
+                    events,
+                    uses,
+                    perYear,
+                    null,
+                    null,
+                    null,
+                    null,
+                    null,
+                    null,
+                    "%s in %s: no rate to plan from.".formatted(Words.entrapments(events), Words.uses(uses)));
+        }
+        double rate = (double) events / uses;
+        Double asked = query.halfWidth();
+        double halfWidth = Math.min(WIDEST, asked == null ? rate / 2 : asked / 1000);
+        PlanPrecisionAnalysis precision = PlanPrecisionAnalysis.of(rate, halfWidth, null, confidence);
+        PlanDetectableChangeAnalysis change =
+                PlanDetectableChangeAnalysis.of(Math.round(perYear), rate, ONE_SIDED, query.power());
+        Long needed = precision.nWilson();
+        return new Plan(
+                level,
+                events,
+                uses,
+                perYear,
+                rate,
+                halfWidth,
+                needed,
+                needed == null ? null : needed / perYear,
+                change.detectableRatio(),
+                change.decreaseDetectableProportion(),
+                sentence(level, rate, perYear, halfWidth, needed, change, query));
+    }
+
+    private static String sentence(
+            Map<String, String> level,
+            double rate,
+            double perYear,
+            double halfWidth,
+            @Nullable Long needed,
+            PlanDetectableChangeAnalysis change,
+            PlanningQuery query) {
+        String name = level.isEmpty() ? "" : String.join(", ", level.values()) + ": ";
+        Double ratio = change.detectableRatio();
+        Double fall = change.decreaseDetectableProportion();
+        return name
+                + "With %s a year ".formatted(Words.uses(Math.round(perYear)))
+                + (ratio == null
+                        ? "no rise from %s per 1,000 would be noticed within a year"
+                                .formatted(Figures.perThousand(rate))
+                        : "only a rise to %s times the rate of %s per 1,000 would be noticed within a year (power %s %%)"
+                                .formatted(
+                                        Figures.ratio(ratio), Figures.perThousand(rate), Figures.level(query.power())))
+                + (fall == null
+                        ? "; no fall would be."
+                        : "; a fall would be from %s per 1,000 down.".formatted(Figures.perThousand(fall)))
+                + " Smaller changes stay unseen."
+                + (needed == null
+                        ? ""
+                        : " An interval of ± %s per 1,000 takes %s, about %s years."
+                                .formatted(
+                                        Figures.perThousand(halfWidth),
+                                        Words.uses(needed),
+                                        Figures.oneDecimal(needed / perYear)));
+    }
+
+    @Override
+    public Table table() {
+        List<String> columns = new ArrayList<>(heading.by());
+        columns.addAll(List.of(
+                "events",
+                "uses",
+                "usesPerYear",
+                "estimate",
+                "halfWidth",
+                "usesForHalfWidth",
+                "yearsForHalfWidth",
+                "detectableRatio",
+                "detectableDecrease",
+                "perThousand",
+                "sentence"));
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        for (Plan plan : groups) {
+            List<@Nullable Object> row = new ArrayList<>(plan.level().values());
+            row.add(plan.events());
+            row.add(plan.uses());
+            row.add(plan.usesPerYear());
+            row.add(plan.estimate());
+            row.add(plan.halfWidth());
+            row.add(plan.usesForHalfWidth());
+            row.add(plan.yearsForHalfWidth());
+            row.add(plan.detectableRatio());
+            row.add(plan.detectableDecrease());
+            row.add(Words.thousandfold(plan.estimate()));
+            row.add(plan.sentence());
+            rows.add(row);
+        }
+        return new Table(heading.comments(notes), columns, rows);
+    }
+}
