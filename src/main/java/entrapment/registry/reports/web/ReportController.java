@@ -15,6 +15,7 @@ import entrapment.registry.reports.Reports;
 import entrapment.registry.reports.RetrievalQuery;
 import entrapment.registry.reports.RiskFactorsQuery;
 import entrapment.registry.reports.SimilarCasesQuery;
+import jakarta.servlet.http.HttpServletRequest;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -25,11 +26,8 @@ import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
-import org.springframework.util.MultiValueMap;
 import org.springframework.web.bind.annotation.GetMapping;
-import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
-import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 
 @RestController
@@ -47,114 +45,71 @@ class ReportController {
     }
 
     @GetMapping("/incidence")
-    ResponseEntity<Object> incidence(
-            @RequestParam MultiValueMap<String, String> parameters,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @AuthenticationPrincipal Viewer viewer) {
+    ResponseEntity<Object> incidence(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         return answer(
-                parameters,
-                accept,
+                request,
                 query -> reports.incidence(IncidenceQuery.of(query, viewer).orRefuse(), viewer));
     }
 
     @GetMapping("/retrieval")
-    ResponseEntity<Object> retrieval(
-            @RequestParam MultiValueMap<String, String> parameters,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @AuthenticationPrincipal Viewer viewer) {
+    ResponseEntity<Object> retrieval(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         return answer(
-                parameters,
-                accept,
+                request,
                 query -> reports.retrieval(RetrievalQuery.of(query, viewer).orRefuse(), viewer));
     }
 
     @GetMapping("/risk-factors")
-    ResponseEntity<Object> riskFactors(
-            @RequestParam MultiValueMap<String, String> parameters,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @AuthenticationPrincipal Viewer viewer) {
+    ResponseEntity<Object> riskFactors(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         return answer(
-                parameters,
-                accept,
+                request,
                 query -> reports.riskFactors(RiskFactorsQuery.of(query, viewer).orRefuse(), viewer));
     }
 
     @GetMapping("/over-time")
-    ResponseEntity<Object> overTime(
-            @RequestParam MultiValueMap<String, String> parameters,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @AuthenticationPrincipal Viewer viewer) {
+    ResponseEntity<Object> overTime(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         return answer(
-                parameters,
-                accept,
+                request,
                 query -> reports.overTime(OverTimeQuery.of(query, viewer).orRefuse(), viewer));
     }
 
     @GetMapping("/between-centres")
-    ResponseEntity<Object> betweenCentres(
-            @RequestParam MultiValueMap<String, String> parameters,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @AuthenticationPrincipal Viewer viewer) {
+    ResponseEntity<Object> betweenCentres(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         return answer(
-                parameters,
-                accept,
+                request,
                 query -> reports.betweenCentres(
                         BetweenCentresQuery.of(query, viewer).orRefuse(), viewer));
     }
 
     @GetMapping("/pooled")
-    ResponseEntity<Object> pooled(
-            @RequestParam MultiValueMap<String, String> parameters,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @AuthenticationPrincipal Viewer viewer) {
+    ResponseEntity<Object> pooled(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         return answer(
-                parameters,
-                accept,
-                query -> reports.pooled(PooledQuery.of(query, viewer).orRefuse(), viewer));
+                request, query -> reports.pooled(PooledQuery.of(query, viewer).orRefuse(), viewer));
     }
 
     @GetMapping("/planning")
-    ResponseEntity<Object> planning(
-            @RequestParam MultiValueMap<String, String> parameters,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @AuthenticationPrincipal Viewer viewer) {
+    ResponseEntity<Object> planning(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         return answer(
-                parameters,
-                accept,
+                request,
                 query -> reports.planning(PlanningQuery.of(query, viewer).orRefuse(), viewer));
     }
 
     @GetMapping("/harm")
-    ResponseEntity<Object> harm(
-            @RequestParam MultiValueMap<String, String> parameters,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @AuthenticationPrincipal Viewer viewer) {
-        return answer(
-                parameters,
-                accept,
-                query -> reports.harm(HarmQuery.of(query, viewer).orRefuse(), viewer));
+    ResponseEntity<Object> harm(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
+        return answer(request, query -> reports.harm(HarmQuery.of(query, viewer).orRefuse(), viewer));
     }
 
     @GetMapping("/completeness")
-    ResponseEntity<Object> completeness(
-            @RequestParam MultiValueMap<String, String> parameters,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @AuthenticationPrincipal Viewer viewer) {
+    ResponseEntity<Object> completeness(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         return answer(
-                parameters,
-                accept,
+                request,
                 query ->
                         reports.completeness(CompletenessQuery.of(query, viewer).orRefuse(), viewer));
     }
 
     @GetMapping("/similar-cases")
-    ResponseEntity<Object> similarCases(
-            @RequestParam MultiValueMap<String, String> parameters,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @AuthenticationPrincipal Viewer viewer) {
+    ResponseEntity<Object> similarCases(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         return answer(
-                parameters,
-                accept,
+                request,
                 query ->
                         reports.similarCases(SimilarCasesQuery.of(query, viewer).orRefuse(), viewer));
     }
@@ -163,13 +118,13 @@ class ReportController {
     private record Shape(boolean csv, boolean comments) {}
 
     private static ResponseEntity<Object> answer(
-            MultiValueMap<String, String> parameters,
-            @Nullable String accept,
-            Function<Map<String, List<String>>, Report> report) {
-        Map<String, List<String>> shaping = new LinkedHashMap<>(parameters);
+            HttpServletRequest request, Function<Map<String, List<String>>, Report> report) {
+        Map<String, List<String>> query = new LinkedHashMap<>();
+        request.getParameterMap().forEach((name, values) -> query.put(name, List.of(values)));
+        Map<String, List<String>> shaping = new LinkedHashMap<>(query);
         shaping.keySet().retainAll(List.of("format", "comments"));
-        Map<String, List<String>> query = new LinkedHashMap<>(parameters);
         query.keySet().removeAll(shaping.keySet());
+        String accept = request.getHeader(HttpHeaders.ACCEPT);
         boolean csvAccepted = weight(accept, CSV) > weight(accept, MediaType.APPLICATION_JSON);
         Shape shape = Parameters.read(
                         shaping,
