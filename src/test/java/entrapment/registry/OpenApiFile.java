@@ -228,9 +228,24 @@ final class OpenApiFile {
         return List.of(header.split(",", -1));
     }
 
-    /** The columns that are described. */
+    /** The columns that are described; where they differ by model or chart, those of all. */
     static List<String> columns(JsonNode described) {
-        return texts(described.path("x-columns"));
+        JsonNode columns = described.path("x-columns");
+        return columns.isObject()
+                ? columns.valueStream()
+                        .flatMap(each -> texts(each).stream())
+                        .distinct()
+                        .toList()
+                : texts(columns);
+    }
+
+    /** The columns that are described for the model or chart of an answer. */
+    static List<String> columns(JsonNode described, JsonNode answer) {
+        JsonNode columns = described.path("x-columns");
+        return columns.isObject()
+                ? texts(columns.required(
+                        answer.path(answer.has("model") ? "model" : "chart").stringValue()))
+                : texts(columns);
     }
 
     private static List<String> texts(JsonNode array) {

@@ -340,6 +340,31 @@ class OpenApiTests {
                 "risk-factors?factors=calcification&model=crude&confidence=0.9",
                 "risk-factors?factors=vessel&vessel=graft",
                 "risk-factors?asOf=0",
+                "risk-factors?model=stratified&confidence=0.9",
+                "risk-factors?model=stratified&stratifyBy=centre,deviceClass&factors=calcification,deviceClass",
+                "risk-factors?model=stratified&vessel=graft",
+                "risk-factors?model=stratified&asOf=0",
+                "risk-factors?model=adjusted&confidence=0.9",
+                "risk-factors?model=adjusted&factors=calcification&deviceClass=rotational-burr",
+                "risk-factors?model=adjusted&asOf=0",
+                "over-time?",
+                "over-time?baseline=0.02&deviceClass=rotational-burr&from=2020-Q1&confidence=0.9",
+                "over-time?baselineFrom=2025-Q1&baselineTo=2026-Q1",
+                "over-time?chart=between-events",
+                "over-time?chart=cusum&baseline=0.01&oddsRatio=1.5&threshold=2.5",
+                "over-time?asOf=0",
+                "between-centres?",
+                "between-centres?adjustFor=deviceClass,calcification&confidence=0.9",
+                "between-centres?vessel=graft",
+                "between-centres?asOf=0",
+                "pooled?",
+                "pooled?by=deviceClass,deviceSizeMm&from=2020-Q1&confidence=0.9",
+                "pooled?vessel=graft",
+                "pooled?asOf=0",
+                "planning?",
+                "planning?by=deviceClass,calcification&halfWidth=5&power=0.9&confidence=0.9",
+                "planning?vessel=graft",
+                "planning?asOf=0",
                 "harm?",
                 "harm?by=deviceClass,centre,year&from=2020-Q1&confidence=0.9",
                 "harm?vessel=graft",
@@ -394,14 +419,18 @@ class OpenApiTests {
         return centre;
     }
 
-    /** What the report is split by stands in front, except behind the technique; factors are rows, not columns. */
+    /**
+     * What the report is split by stands in front, except behind the technique and where it is among the columns described;
+     * factors are rows, not columns.
+     */
     private static List<String> columns(Operation report, JsonNode answer) {
         List<String> columns = new ArrayList<>(
-                OpenApiFile.columns(Objects.requireNonNull(report.answers().get("text/csv"))));
+                OpenApiFile.columns(Objects.requireNonNull(report.answers().get("text/csv")), answer));
         if (!columns.get(0).equals("factor")) {
             List<String> by = answer.required("by")
                     .valueStream()
                     .map(JsonNode::stringValue)
+                    .filter(each -> !columns.contains(each))
                     .toList();
             columns.addAll(columns.get(0).equals("technique") ? 1 : 0, by);
         }
