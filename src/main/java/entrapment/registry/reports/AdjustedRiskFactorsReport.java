@@ -108,7 +108,7 @@ public record AdjustedRiskFactorsReport(
         if (analysis == null) {
             notes.add("Fewer than two levels in use of every factor, so there is no model.");
         } else {
-            analysis.notes().forEach(note -> notes.add(note.text() + " (" + note.code() + ")"));
+            analysis.notes().forEach(note -> notes.add(Words.note(note)));
         }
         Separation separation = analysis == null ? null : analysis.separationOfMl();
         return new AdjustedRiskFactorsReport(

@@ -29,12 +29,14 @@ record Axis(@JsonValue String code, @Nullable Factor factor) {
 
     static final Axis PERIOD = new Axis("period", null);
 
+    static final Axis YEAR = new Axis("year", null);
+
     /** The factors alone. */
     static final List<Axis> FACTORS = Stream.of(Factor.values()).map(Axis::of).toList();
 
     /** Every axis, the factors first. */
     static final List<Axis> ALL = Stream.concat(
-                    Stream.of(Factor.values()).map(Axis::of), Stream.of(CENTRE, PERIOD, new Axis("year", null)))
+                    Stream.of(Factor.values()).map(Axis::of), Stream.of(CENTRE, PERIOD, YEAR))
             .toList();
 
     static Axis of(Factor factor) {
@@ -60,10 +62,6 @@ record Axis(@JsonValue String code, @Nullable Factor factor) {
                     return axis.stream();
                 })
                 .toList();
-    }
-
-    static Optional<Axis> of(String code) {
-        return ALL.stream().filter(axis -> axis.code.equals(code)).findFirst();
     }
 
     /** A centre's name for whoever asks: the centres that the viewer may not see are one. */

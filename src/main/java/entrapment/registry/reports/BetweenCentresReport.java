@@ -125,11 +125,11 @@ public record BetweenCentresReport(
                         target,
                         confidence));
             }
-            funnel.notes().forEach(note -> notes.add(note.text() + " (" + note.code() + ")"));
+            funnel.notes().forEach(note -> notes.add(Words.note(note)));
             if (shrinkage == null) {
                 notes.add("No rate allowing for chance: that needs five centres and ten events.");
             } else {
-                shrinkage.notes().forEach(note -> notes.add(note.text() + " (" + note.code() + ")"));
+                shrinkage.notes().forEach(note -> notes.add(Words.note(note)));
             }
             overdispersion = overdispersion(groups, funnel, notes);
         }

@@ -19,6 +19,6 @@ public record CompletenessQuery(ReportScope scope, Axis by) {
                 given,
                 parameters -> new CompletenessQuery(
                         ReportScope.read(parameters, viewer),
-                        Axis.of(parameters.choice("by", "centre", "period")).orElseThrow()));
+                        parameters.choice("by", "centre", "period").equals("period") ? Axis.PERIOD : Axis.CENTRE));
     }
 }

@@ -115,10 +115,7 @@ public record HarmReport(
         }
         List<Cost> groups = new ArrayList<>();
         byLevels.forEach((levels, own) -> {
-            Map<String, String> level = new LinkedHashMap<>();
-            for (int index = 0; index < by.size(); index++) {
-                level.put(by.get(index), levels.get(index));
-            }
+            Map<String, String> level = Words.level(by, levels);
             groups.add(cost(level, counts(own), confidence));
         });
         return new HarmReport(

@@ -11,7 +11,6 @@ import entrapment.registry.stats.IntervalMethod;
 import entrapment.registry.stats.Proportion;
 import entrapment.registry.stats.ProportionAnalysis;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -70,10 +69,7 @@ public record IncidenceReport(
     }
 
     private static Rate rate(Counting.Group group, List<String> by, IntervalMethod method, Confidence confidence) {
-        Map<String, String> level = new LinkedHashMap<>();
-        for (int index = 0; index < by.size(); index++) {
-            level.put(by.get(index), group.levels().get(index));
-        }
+        Map<String, String> level = Words.level(by, group.levels());
         if (group.events() > group.uses()) {
             return new Rate(level, group.events(), group.uses(), null, null, null, null, contradiction(group));
         }

@@ -52,7 +52,7 @@ class KernelJson {
 
         @Override
         public void serialize(Note note, JsonGenerator generator, SerializationContext context) {
-            generator.writeString(note.text() + " (" + note.code() + ")");
+            generator.writeString(Words.note(note));
         }
     }
 }

@@ -11,7 +11,6 @@ import entrapment.registry.stats.ChartSignal;
 import entrapment.registry.stats.CusumAnalysis;
 import entrapment.registry.stats.CusumRule;
 import entrapment.registry.stats.GChartAnalysis;
-import entrapment.registry.stats.Note;
 import entrapment.registry.stats.PChartAnalysis;
 import entrapment.registry.stats.Proportion;
 import entrapment.registry.stats.ScoredGroup;
@@ -96,7 +95,7 @@ public record OverTimeReport(
             case CUSUM -> drawing.cusum();
         }
         TrendAnalysis trend = trend(sequence);
-        trend.notes().forEach(note -> notes.add("trend: " + text(note)));
+        trend.notes().forEach(note -> notes.add("trend: " + Words.note(note)));
         notes.addAll(Words.exclusions(counting));
         return new OverTimeReport(
                 new ReportHeading(
@@ -140,10 +139,6 @@ public record OverTimeReport(
                     new Proportion(quarter.events(), quarter.uses())));
         }
         return TrendAnalysis.of(groups);
-    }
-
-    private static String text(Note note) {
-        return note.text() + " (" + note.code() + ")";
     }
 
     private static String signal(ChartSignal signal) {
@@ -204,7 +199,7 @@ public record OverTimeReport(
                             + Figures.count(quarter.uses()) + ")");
                 }
             }
-            chart.notes().forEach(note -> notes.add(text(note)));
+            chart.notes().forEach(note -> notes.add(Words.note(note)));
             verdict = signals.isEmpty()
                     ? "No quarter lies outside the limits that chance alone would cross about once in 740 on each side."
                     : "Outside the limits: " + String.join("; ", signals) + ".";
@@ -233,7 +228,7 @@ public record OverTimeReport(
                         upper == null ? null : Double.valueOf(upper),
                         limits ? signal(chart.signals().get(index)) : "none"));
             }
-            chart.notes().forEach(note -> notes.add(text(note)));
+            chart.notes().forEach(note -> notes.add(Words.note(note)));
             verdict = limits
                     ? "%s uses since the last event; gaps of up to %s are within what chance allows."
                             .formatted(Figures.count(sequence.openGap()), upper == null ? "any" : Figures.count(upper))
@@ -290,7 +285,7 @@ public record OverTimeReport(
                         signalled ? "high" : "none"));
                 eventsSoFar += quarter.events();
             }
-            chart.notes().forEach(note -> notes.add(text(note)));
+            chart.notes().forEach(note -> notes.add(Words.note(note)));
             verdict = signals.isEmpty() ? words.noSignal() : words.signal(signals);
         }
     }

@@ -68,10 +68,7 @@ public record PlanningReport(
         }
         List<Plan> groups = new ArrayList<>();
         sums.forEach((levels, sum) -> {
-            Map<String, String> level = new LinkedHashMap<>();
-            for (int index = 0; index < by.size(); index++) {
-                level.put(by.get(index), levels.get(index));
-            }
+            Map<String, String> level = Words.level(by, levels);
             groups.add(plan(level, sum[0], sum[1], quarters.size(), query, confidence));
         });
         List<String> notes = new ArrayList<>();

@@ -71,17 +71,14 @@ public record PooledReport(
         }
         List<Pooled> groups = new ArrayList<>();
         byLevel.forEach((levels, centres) -> {
-            Map<String, String> level = new LinkedHashMap<>();
-            for (int index = 0; index < by.size(); index++) {
-                level.put(by.get(index), levels.get(index));
-            }
+            Map<String, String> level = Words.level(by, levels);
             String name = level.isEmpty() ? "" : String.join(", ", level.values()) + ": ";
             if (centres.size() < FEWEST_CENTRES || events(centres) < FEWEST_EVENTS) {
                 groups.add(tooFew(level, name, centres));
                 return;
             }
             PooledProportionAnalysis analysis = PooledProportionAnalysis.of(centres, confidence);
-            analysis.notes().forEach(note -> notes.add(name + note.text() + " (" + note.code() + ")"));
+            analysis.notes().forEach(note -> notes.add(name + Words.note(note)));
             groups.add(pooled(level, name, centres, analysis, confidence));
         });
         if (groups.isEmpty()) {

@@ -114,9 +114,7 @@ public record RetrievalReport(
             if (technique != null) {
                 level.put(TECHNIQUE, technique);
             }
-            for (int index = 0; index < by.size(); index++) {
-                level.put(by.get(index), levels.get(index));
-            }
+            level.putAll(Words.level(by, levels));
             successes.add(success(level, own, confidence));
         });
         return successes;

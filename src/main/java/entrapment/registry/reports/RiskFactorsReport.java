@@ -98,7 +98,7 @@ public record RiskFactorsReport(
                     .forEach(level ->
                             groups.add(odds(factor, named(levels, level.name()), reference, level, confidence)));
             overall.add(new Overall(factor, analysis.overall()));
-            analysis.notes().forEach(note -> notes.add(factor + ": " + note.text() + " (" + note.code() + ")"));
+            analysis.notes().forEach(note -> notes.add(factor + ": " + Words.note(note)));
         }
         notes.addAll(exclusions.keySet());
         return new RiskFactorsReport(

@@ -1,8 +1,11 @@
 package entrapment.registry.reports;
 
 import entrapment.registry.exports.Figures;
+import entrapment.registry.stats.Note;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** Phrases that several reports share, so that the same thing is said alike. */
@@ -20,6 +23,20 @@ final class Words {
 
     static String cases(long count) {
         return count == 1 ? "1 case" : Figures.count(count) + " cases";
+    }
+
+    /** A note of the kernel with its code behind it. */
+    static String note(Note note) {
+        return note.text() + " (" + note.code() + ")";
+    }
+
+    /** The levels that make a group, by the name of what it was split by; further levels are left. */
+    static Map<String, String> level(List<String> by, List<String> levels) {
+        Map<String, String> level = new LinkedHashMap<>();
+        for (int index = 0; index < by.size(); index++) {
+            level.put(by.get(index), levels.get(index));
+        }
+        return level;
     }
 
     /** A proportion per 1,000, for the columns of a table. */

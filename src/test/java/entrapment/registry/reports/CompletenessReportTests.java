@@ -63,7 +63,10 @@ class CompletenessReportTests {
     private static CompletenessReport report(Selection selection, String by, Evidence evidence, Viewer viewer) {
         ReportScope scope = new ReportScope(selection, Confidence.DEFAULT, null);
         return CompletenessReport.of(
-                new CompletenessQuery(scope, Axis.of(by).orElseThrow()), ReportSamples.CUT, evidence, viewer);
+                new CompletenessQuery(scope, by.equals("period") ? Axis.PERIOD : Axis.CENTRE),
+                ReportSamples.CUT,
+                evidence,
+                viewer);
     }
 
     private static Evidence some() {

@@ -299,7 +299,10 @@ class CountingTests {
 
     private static List<Axis> axes(String codes) {
         return Stream.of(codes.split(" "))
-                .map(code -> Axis.of(code).orElseThrow())
+                .map(code -> Axis.ALL.stream()
+                        .filter(axis -> axis.code().equals(code))
+                        .findFirst()
+                        .orElseThrow())
                 .toList();
     }
 

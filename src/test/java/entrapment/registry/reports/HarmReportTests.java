@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 import entrapment.registry.ApprovedFile;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.OutcomeTally;
+import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Tally;
 import java.util.List;
@@ -18,8 +19,8 @@ import org.junit.jupiter.api.Test;
 /** Interval limits: R 4.2.2, {@code prop.test(x, n, correct = FALSE)}. */
 class HarmReportTests {
 
-    private static final Axis DEVICE_CLASS = Axis.of("deviceClass").orElseThrow();
-    private static final Axis CENTRE = Axis.of("centre").orElseThrow();
+    private static final Axis DEVICE_CLASS = Axis.of(Factor.DEVICE_CLASS);
+    private static final Axis CENTRE = Axis.CENTRE;
 
     /** {@code "north balloon harm severe 3"}. */
     static List<OutcomeTally> outcomes(String... lines) {

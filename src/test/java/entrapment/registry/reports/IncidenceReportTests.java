@@ -193,7 +193,7 @@ class IncidenceReportTests {
                                 Map.of(Factor.DEVICE_CLASS, List.of("rotational-burr"))),
                         Confidence.DEFAULT,
                         812L),
-                List.of(Axis.of(Factor.CALCIFICATION), Axis.of("year").orElseThrow()),
+                List.of(Axis.of(Factor.CALCIFICATION), Axis.YEAR),
                 IntervalMethod.WILSON);
 
         JsonNode report =
