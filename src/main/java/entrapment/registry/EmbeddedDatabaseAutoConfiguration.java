@@ -21,6 +21,7 @@ import org.springframework.boot.autoconfigure.condition.ConditionMessage;
 import org.springframework.boot.autoconfigure.condition.ConditionOutcome;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnMissingBean;
 import org.springframework.boot.autoconfigure.condition.SpringBootCondition;
+import org.springframework.boot.flyway.autoconfigure.FlywayConnectionDetails;
 import org.springframework.boot.jdbc.autoconfigure.DataSourceAutoConfiguration;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
 import org.springframework.context.annotation.Bean;
@@ -75,9 +76,31 @@ class EmbeddedDatabaseAutoConfiguration {
         return server;
     }
 
+    /** What the service runs as: a role that owns nothing, made by the migration V005. */
     @Bean
     JdbcConnectionDetails embeddedConnection(EmbeddedPostgres server) {
         return new JdbcConnectionDetails() {
+            @Override
+            public String getUsername() {
+                return "registry_app";
+            }
+
+            @Override
+            public String getPassword() {
+                return "";
+            }
+
+            @Override
+            public String getJdbcUrl() {
+                return url(server);
+            }
+        };
+    }
+
+    /** Who owns the schema, and changes it at the start. */
+    @Bean
+    FlywayConnectionDetails embeddedOwner(EmbeddedPostgres server) {
+        return new FlywayConnectionDetails() {
             @Override
             public String getUsername() {
                 return "postgres";
@@ -90,10 +113,14 @@ class EmbeddedDatabaseAutoConfiguration {
 
             @Override
             public String getJdbcUrl() {
-                return "jdbc:postgresql://127.0.0.1:" + server.getPort()
-                        + "/postgres?reWriteBatchedInserts=true&logServerErrorDetail=false";
+                return url(server);
             }
         };
+    }
+
+    private static String url(EmbeddedPostgres server) {
+        return "jdbc:postgresql://127.0.0.1:" + server.getPort()
+                + "/postgres?reWriteBatchedInserts=true&logServerErrorDetail=false";
     }
 
     /** After the service was killed its server lives on and would keep the data directory; it is stopped first. */

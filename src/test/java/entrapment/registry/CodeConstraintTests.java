@@ -18,7 +18,6 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** The database refuses what the vocabulary does not have, whoever writes to it, and refuses nothing else. */
 @RegistryTest
@@ -42,7 +41,7 @@ class CodeConstraintTests {
     private static final Pattern LITERAL = Pattern.compile("'([^']*)'::text");
 
     @Autowired
-    private JdbcClient jdbc;
+    private TestNetwork network;
 
     @Test
     void everyCodedColumnAllowsExactlyTheCodesOfItsField() {
@@ -50,7 +49,7 @@ class CodeConstraintTests {
         Vocabulary.fields().forEach((field, codes) -> vocabulary.put(snake(field), codes(codes)));
         vocabulary.put("withdrawn", codes(List.of(Withdrawal.values())));
         Map<String, Set<String>> expected = new TreeMap<>();
-        for (String place : jdbc.sql(COLUMNS).query(String.class).list()) {
+        for (String place : network.database().sql(COLUMNS).query(String.class).list()) {
             Set<String> codes = vocabulary.get(place.substring(place.indexOf('.') + 1));
             // The number of an attempt shares its name with the position in the vessel.
             if (codes != null && !place.equals("attempt.position")) {
@@ -74,7 +73,7 @@ class CodeConstraintTests {
 
     private Map<String, Set<String>> checks() {
         Map<String, Set<String>> checks = new TreeMap<>();
-        jdbc.sql(CHECKS).query().listOfRows().forEach(row -> {
+        network.database().sql(CHECKS).query().listOfRows().forEach(row -> {
             Set<String> before = checks.put(
                     String.valueOf(row.get("place")),
                     LITERAL.matcher(String.valueOf(row.get("definition")))

@@ -4,14 +4,12 @@ import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import org.springframework.boot.flyway.autoconfigure.FlywayConnectionDetails;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
 import org.springframework.boot.test.context.TestConfiguration;
-import org.springframework.boot.testcontainers.service.connection.ServiceConnection;
 import org.springframework.context.annotation.Bean;
-import org.springframework.context.annotation.Condition;
-import org.springframework.context.annotation.ConditionContext;
-import org.springframework.context.annotation.Conditional;
-import org.springframework.core.type.AnnotatedTypeMetadata;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.jdbc.datasource.DriverManagerDataSource;
 import org.testcontainers.DockerClientFactory;
 import org.testcontainers.postgresql.PostgreSQLContainer;
 
@@ -23,7 +21,16 @@ public class TestDatabase {
 
     private static final class Container {
 
-        static final PostgreSQLContainer INSTANCE = new PostgreSQLContainer("postgres:18");
+        static final PostgreSQLContainer INSTANCE = start();
+
+        private static PostgreSQLContainer start() {
+            PostgreSQLContainer container = new PostgreSQLContainer("postgres:18")
+                    .withDatabaseName("postgres")
+                    .withUsername("postgres")
+                    .withEnv("POSTGRES_HOST_AUTH_METHOD", "trust");
+            container.start();
+            return container;
+        }
     }
 
     private static final class Embedded {
@@ -46,17 +53,38 @@ public class TestDatabase {
         }
     }
 
-    @Bean
-    @ServiceConnection
-    @Conditional(WithDocker.class)
-    PostgreSQLContainer container() {
-        return Container.INSTANCE;
+    /** The port on which the one server of this JVM listens; it trusts whoever comes from this machine. */
+    private static int port() {
+        return DOCKER ? Container.INSTANCE.getMappedPort(5432) : Embedded.INSTANCE.getPort();
+    }
+
+    private static String url() {
+        return "jdbc:postgresql://127.0.0.1:" + port() + "/postgres";
     }
 
     @Bean
-    @Conditional(WithoutDocker.class)
-    JdbcConnectionDetails embedded() {
+    JdbcConnectionDetails service() {
         return new JdbcConnectionDetails() {
+            @Override
+            public String getUsername() {
+                return "registry_app";
+            }
+
+            @Override
+            public String getPassword() {
+                return "";
+            }
+
+            @Override
+            public String getJdbcUrl() {
+                return url();
+            }
+        };
+    }
+
+    @Bean
+    FlywayConnectionDetails owner() {
+        return new FlywayConnectionDetails() {
             @Override
             public String getUsername() {
                 return "postgres";
@@ -69,24 +97,13 @@ public class TestDatabase {
 
             @Override
             public String getJdbcUrl() {
-                return "jdbc:postgresql://127.0.0.1:" + Embedded.INSTANCE.getPort() + "/postgres";
+                return url();
             }
         };
     }
 
-    static class WithDocker implements Condition {
-
-        @Override
-        public boolean matches(ConditionContext context, AnnotatedTypeMetadata metadata) {
-            return DOCKER;
-        }
-    }
-
-    static class WithoutDocker implements Condition {
-
-        @Override
-        public boolean matches(ConditionContext context, AnnotatedTypeMetadata metadata) {
-            return !DOCKER;
-        }
+    /** The database as its owner sees it, past row security; for looking at what the service has stored. */
+    static JdbcClient asOwner() {
+        return JdbcClient.create(new DriverManagerDataSource(url(), "postgres", ""));
     }
 }

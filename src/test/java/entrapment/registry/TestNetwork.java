@@ -5,6 +5,7 @@ import entrapment.registry.access.Viewer;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.core.env.Environment;
+import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Makes centres and keys for tests that share one registry: each test works in centres of its own. */
 @TestConfiguration(proxyBeanMethods = false)
@@ -43,7 +44,12 @@ public class TestNetwork {
 
     public String stewardKey() {
         Viewer steward = keys.steward().orElseThrow();
-        return keys.issueSteward("test", steward).key();
+        return keys.issueSteward("test", AccessKeys.DEFAULT_DAYS, steward).key();
+    }
+
+    /** What is stored, as the owner of the database sees it, past row security. */
+    public JdbcClient database() {
+        return TestDatabase.asOwner();
     }
 
     public TestCentre centre() {

@@ -1,13 +1,13 @@
 package entrapment.registry.access;
 
+import java.time.Instant;
 import java.util.Optional;
 import org.springframework.data.jpa.repository.JpaRepository;
 
 interface AccessKeyEntities extends JpaRepository<AccessKeyEntity, String> {
 
-    Optional<AccessKeyEntity> findByHashAndRevokedAtIsNull(byte[] hash);
+    Optional<AccessKeyEntity> findFirstByRoleAndRevokedAtIsNullAndExpiresAtAfterOrderByCreatedAt(
+            String role, Instant moment);
 
-    Optional<AccessKeyEntity> findFirstByRoleAndRevokedAtIsNullOrderByCreatedAt(String role);
-
-    long countByRoleAndRevokedAtIsNull(String role);
+    long countByRoleAndRevokedAtIsNullAndExpiresAtAfter(String role, Instant moment);
 }

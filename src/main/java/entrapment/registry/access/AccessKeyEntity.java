@@ -1,10 +1,10 @@
 package entrapment.registry.access;
 
+import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import jakarta.persistence.Table;
 import java.time.Instant;
-import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 
 @Entity
@@ -14,37 +14,81 @@ class AccessKeyEntity {
     @Id
     private String id;
 
+    @Column(updatable = false)
     @SuppressWarnings("UnusedVariable") // read by the query that looks a key up
     private byte[] hash;
 
+    @Column(updatable = false)
     private String role;
 
+    @Column(updatable = false)
     private @Nullable String centre;
 
+    @Column(updatable = false)
     private String label;
 
+    @Column(updatable = false)
     private Instant createdAt;
+
+    private Instant expiresAt;
 
     private @Nullable Instant revokedAt;
 
-    AccessKeyEntity(String id, byte[] hash, Role role, @Nullable String centre, String label, Instant createdAt) {
+    /** Written by the database when a key is shown. */
+    @Column(insertable = false, updatable = false)
+    private @Nullable Instant lastUsedAt;
+
+    @Column(updatable = false)
+    private @Nullable String replaces;
+
+    AccessKeyEntity(
+            String id,
+            byte[] hash,
+            Role role,
+            @Nullable String centre,
+            String label,
+            Instant createdAt,
+            Instant expiresAt,
+            @Nullable String replaces) {
         this.id = id;
         this.hash = hash;
         this.role = role.code();
         this.centre = centre;
         this.label = label;
         this.createdAt = createdAt;
+        this.expiresAt = expiresAt;
+        this.replaces = replaces;
     }
 
     /** For the persistence provider. */
     protected AccessKeyEntity() {
-        this("", new byte[0], Role.SUBMITTER, null, "", Instant.EPOCH);
+        this("", new byte[0], Role.SUBMITTER, null, "", Instant.EPOCH, Instant.EPOCH, null);
     }
 
     void revoke(Instant now) {
         if (revokedAt == null) {
             revokedAt = now;
         }
+    }
+
+    /** Ends the key at a moment, unless it ends before. */
+    void expireBy(Instant moment) {
+        if (moment.isBefore(expiresAt)) {
+            expiresAt = moment;
+        }
+    }
+
+    boolean isGoodAt(Instant moment) {
+        return revokedAt == null && moment.isBefore(expiresAt);
+    }
+
+    @Nullable
+    String centre() {
+        return centre;
+    }
+
+    String label() {
+        return label;
     }
 
     boolean isSteward() {
@@ -56,13 +100,10 @@ class AccessKeyEntity {
     }
 
     AccessKeys.Known toKnown() {
-        return new AccessKeys.Known(id, role(), centre, label, createdAt, revokedAt);
+        return new AccessKeys.Known(id, role(), centre, label, createdAt, expiresAt, revokedAt, lastUsedAt, replaces);
     }
 
-    private Role role() {
-        return Arrays.stream(Role.values())
-                .filter(candidate -> candidate.code().equals(role))
-                .findFirst()
-                .orElseThrow();
+    Role role() {
+        return Role.of(role);
     }
 }

@@ -1,5 +1,6 @@
 package entrapment.registry.access;
 
+import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
 import jakarta.persistence.Table;
@@ -14,6 +15,7 @@ class CentreEntity {
 
     private String name;
 
+    @Column(updatable = false)
     private Instant createdAt;
 
     CentreEntity(String code, String name, Instant createdAt) {

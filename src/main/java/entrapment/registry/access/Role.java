@@ -1,6 +1,7 @@
 package entrapment.registry.access;
 
 import entrapment.registry.vocabulary.Code;
+import java.util.Arrays;
 
 /** What a key may do. */
 public enum Role implements Code {
@@ -16,6 +17,14 @@ public enum Role implements Code {
         this.code = code;
         this.label = label;
         this.definition = definition;
+    }
+
+    /** The role of this code, one that is stored. */
+    static Role of(String code) {
+        return Arrays.stream(values())
+                .filter(role -> role.code.equals(code))
+                .findFirst()
+                .orElseThrow();
     }
 
     @Override

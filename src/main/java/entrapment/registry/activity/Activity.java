@@ -1,5 +1,6 @@
 package entrapment.registry.activity;
 
+import entrapment.registry.access.AuditTrail;
 import entrapment.registry.access.Centres;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Revisions;
@@ -28,13 +29,21 @@ public class Activity {
     private final Centres centres;
     private final Revisions revisions;
     private final ReturnIntake intake;
+    private final AuditTrail audit;
 
-    Activity(ReturnEntities entities, ActivityRows rows, Centres centres, Revisions revisions, ReturnIntake intake) {
+    Activity(
+            ReturnEntities entities,
+            ActivityRows rows,
+            Centres centres,
+            Revisions revisions,
+            ReturnIntake intake,
+            AuditTrail audit) {
         this.entities = entities;
         this.rows = rows;
         this.centres = centres;
         this.revisions = revisions;
         this.intake = intake;
+        this.audit = audit;
     }
 
     /** Reads a return sent as JSON: an object whose {@code rows} is an array of counts, or the array alone. */
@@ -61,6 +70,8 @@ public class Activity {
         if (stored.isEmpty() || !stored.get().holds(hash)) {
             int version = stored.map(ReturnEntity::version).orElse(0) + 1;
             entities.saveAndFlush(new ReturnEntity(revisions.take(1, viewer), centre, sent, version, hash));
+            audit.done(
+                    viewer, centre, stored.isEmpty() ? AuditTrail.Action.CREATE : AuditTrail.Action.CHANGE, "activity");
         }
         return new Sent(find(centre, sent.period()).orElseThrow(), stored.isEmpty());
     }

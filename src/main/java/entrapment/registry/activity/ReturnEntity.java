@@ -36,7 +36,9 @@ class ReturnEntity implements Persistable<Long> {
         this.period = sent.period().toString();
         this.version = version;
         this.contentHash = contentHash;
-        this.counts = sent.counts().stream().map(UseCountColumns::new).toList();
+        this.counts = sent.counts().stream()
+                .map(count -> new UseCountColumns(centre, count))
+                .toList();
     }
 
     /** For the persistence provider. */

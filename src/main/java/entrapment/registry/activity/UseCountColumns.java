@@ -10,6 +10,9 @@ import org.jspecify.annotations.Nullable;
 @SuppressWarnings("UnusedVariable")
 class UseCountColumns {
 
+    /** As of its return, so that row security needs no join. */
+    private String centre = "";
+
     private String deviceClass = "";
 
     private @Nullable BigDecimal deviceSizeMm;
@@ -31,7 +34,8 @@ class UseCountColumns {
     @Column(name = "uses")
     private long uses;
 
-    UseCountColumns(UseCount count) {
+    UseCountColumns(String centre, UseCount count) {
+        this.centre = centre;
         deviceClass = count.deviceClass().code();
         deviceSizeMm = count.deviceSizeMm();
         vessel = count.vessel().code();

@@ -71,7 +71,7 @@ class CaseRows {
                     count(*) filter (where a.position = 1) as first_tried,
                     count(*) filter (where a.position = 1 and a.result = 'released') as first_released
                 from case_as_of(:cut) c
-                join attempt a on a.revision = c.revision
+                join attempt a using (revision, centre)
                 where %s
                 group by grouping sets ((1, 2, a.technique), (1, 2))) tried
             group by 1, 2, 3, 4, 5, 6
@@ -124,7 +124,7 @@ class CaseRows {
                         select %s as own, array_agg(a.technique order by a.position) as techniques,
                             (array_agg(a.result order by a.position desc))[1] as result
                         from case_as_of(:cut) c
-                        join attempt a on a.revision = c.revision
+                        join attempt a using (revision, centre)
                         where %s
                         group by c.revision, c.centre) tried
                     group by 1, 2) seen) placed
@@ -134,7 +134,7 @@ class CaseRows {
     private static final String MINUTES = """
             select a.minutes_from_entrapment as minutes, count(*) as cases
             from case_as_of(:cut) c
-            join attempt a on a.revision = c.revision
+            join attempt a using (revision, centre)
             where a.result = 'released' and a.minutes_from_entrapment is not null and %s
             group by 1
             order by 1""";

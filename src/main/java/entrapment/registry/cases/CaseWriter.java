@@ -48,7 +48,7 @@ class CaseWriter {
             "copy staged_case (line, revision, version, centre, case_key, content_hash, " + LEAF_LIST + ") from stdin";
 
     private static final String COPY_ATTEMPTS =
-            "copy staged_attempt (line, revision, position, " + ATTEMPT_LIST + ") from stdin";
+            "copy staged_attempt (line, revision, centre, position, " + ATTEMPT_LIST + ") from stdin";
 
     private static final String COMPARE = """
             update staged_case s
@@ -86,8 +86,8 @@ class CaseWriter {
             from staged_case""".formatted(LEAF_LIST);
 
     private static final String PUBLISH_ATTEMPTS = """
-            insert into attempt (revision, position, %1$s)
-            select s.revision, a.position, a.%2$s
+            insert into attempt (revision, centre, position, %1$s)
+            select s.revision, s.centre, a.position, a.%2$s
             from staged_attempt a
             join staged_case s on s.line = a.line""".formatted(ATTEMPT_LIST, ATTEMPT_LIST.replace(", ", ", a."));
 
@@ -98,8 +98,8 @@ class CaseWriter {
             where revision = :last""".formatted(LEAF_LIST);
 
     private static final String KEEP_ATTEMPTS = """
-            insert into attempt (revision, position, %1$s)
-            select :revision, position, %1$s from attempt where revision = :last""".formatted(ATTEMPT_LIST);
+            insert into attempt (revision, centre, position, %1$s)
+            select :revision, centre, position, %1$s from attempt where revision = :last""".formatted(ATTEMPT_LIST);
 
     private final JdbcClient jdbc;
     private final JdbcTemplate template;
@@ -128,7 +128,7 @@ class CaseWriter {
         StringBuilder attemptLines = new StringBuilder();
         IntStream.range(0, attempts.size())
                 .forEach(index -> attemptLines.append(CaseColumns.copyLine(
-                        Stream.of(Long.toString(line), "0", Integer.toString(index + 1)),
+                        Stream.of(Long.toString(line), "0", centre, Integer.toString(index + 1)),
                         CaseColumns.ATTEMPT,
                         attempts.get(index))));
         return new CopyText(CaseColumns.copyLine(first, LEAVES, tree), attemptLines.toString());

@@ -1,5 +1,6 @@
 package entrapment.registry.cases;
 
+import entrapment.registry.access.AuditTrail;
 import entrapment.registry.access.Centres;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Revisions;
@@ -28,11 +29,14 @@ import tools.jackson.databind.JsonNode;
 @Component
 public class Cases {
 
+    private static final String THING = "cases";
+
     private final CaseIntake intake;
     private final CaseWriter writer;
     private final CaseRows rows;
     private final Centres centres;
     private final Revisions revisions;
+    private final AuditTrail audit;
     private final TransactionTemplate transaction;
 
     Cases(
@@ -41,12 +45,14 @@ public class Cases {
             CaseRows rows,
             Centres centres,
             Revisions revisions,
+            AuditTrail audit,
             TransactionTemplate transaction) {
         this.intake = intake;
         this.writer = writer;
         this.rows = rows;
         this.centres = centres;
         this.revisions = revisions;
+        this.audit = audit;
         this.transaction = transaction;
     }
 
@@ -69,6 +75,7 @@ public class Cases {
                 return new Submission.Stale();
             }
             writer.publish(viewer);
+            audit.done(viewer, centre, AuditTrail.Action.CREATE, THING);
             return new Submission.Created(stored(centre, sent));
         }
         if (Withdrawal.CONSENT_WITHDRAWN.code().equals(head.get().withdrawn())) {
@@ -84,6 +91,7 @@ public class Cases {
             return new Submission.Stale();
         }
         writer.publish(viewer);
+        audit.done(viewer, centre, AuditTrail.Action.CHANGE, THING);
         return new Submission.Changed(stored(centre, sent));
     }
 
@@ -112,6 +120,7 @@ public class Cases {
             return new Submission.Stale();
         }
         writer.withdraw(head.get(), reason, viewer);
+        audit.done(viewer, centre, AuditTrail.Action.WITHDRAW, THING);
         return new Submission.Changed(rows.head(centre, caseKey).orElseThrow());
     }
 
@@ -136,13 +145,14 @@ public class Cases {
      */
     public BulkOutcome submitMany(String centre, Consumer<Consumer<Row>> body, BulkMode mode, Viewer viewer) {
         viewer.requireSubmitter();
-        centres.require(centre, viewer);
+        transaction.executeWithoutResult(status -> centres.require(centre, viewer));
         try (CaseBatch batch = new CaseBatch(centre, intake, writer)) {
             body.accept(batch::add);
             if (batch.hasRefused() && !mode.keepValid() && !mode.onlyCheck()) {
                 return batch.outcome(false, new CaseWriter.Counts(0, 0, 0));
             }
             return transaction.execute(status -> {
+                centres.require(centre, viewer);
                 batch.stage();
                 CaseWriter.Counts counts = writer.compare();
                 writer.takeOutWithdrawn()
@@ -156,6 +166,7 @@ public class Cases {
                 boolean store = !mode.onlyCheck() && (mode.keepValid() || !batch.hasRefused());
                 if (store) {
                     writer.publish(viewer);
+                    audit.done(viewer, centre, AuditTrail.Action.SEND, THING);
                 } else {
                     status.setRollbackOnly();
                 }

@@ -3,6 +3,8 @@ package entrapment.registry.intake;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
 
 /** Every kind of problem the service answers with (RFC 9457), with the status and what the caller can do about it. */
 public enum Problem {
@@ -35,6 +37,11 @@ public enum Problem {
     /** The last part of the problem's type URI, {@code /problems/<slug>}. */
     public String slug() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    /** The kind of problem that is answered with this status, if there is one; no two kinds share a status. */
+    public static Optional<Problem> ofStatus(int status) {
+        return Stream.of(values()).filter(problem -> problem.status == status).findFirst();
     }
 
     public int status() {

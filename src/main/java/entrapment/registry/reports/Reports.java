@@ -130,6 +130,7 @@ public class Reports {
         DataCut cut = cut(query.scope(), viewer);
         Selection asked = query.scope().selection();
         Selection counted = new Selection(viewer.sees(List.of()), asked.from(), asked.to(), asked.levels());
+        centres.require(counted.centres(), viewer);
         Selection everyPeriod = new Selection(asked.centres(), null, null, Map.of());
         CompletenessReport.Evidence evidence = new CompletenessReport.Evidence(
                 cases.completeness(cut, asked),
@@ -175,7 +176,7 @@ public class Reports {
     }
 
     private DataCut cut(ReportScope scope, Viewer viewer) {
-        scope.selection().centres().forEach(centre -> centres.require(centre, viewer));
+        centres.require(scope.selection().centres(), viewer);
         return revisions.cut(scope.asOf());
     }
 }

@@ -11,7 +11,6 @@ import entrapment.registry.cases.CaseSamples;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.JsonNode;
 
 @RegistryTest
@@ -19,9 +18,6 @@ class AccessApiTests {
 
     @Autowired
     private TestNetwork network;
-
-    @Autowired
-    private JdbcClient jdbc;
 
     @Test
     void onlyTheStewardTakesInCentresAndMakesKeys() {
@@ -87,7 +83,8 @@ class AccessApiTests {
                 .required("key")
                 .asString();
 
-        assertThat(jdbc.sql("select to_jsonb(k)::text from access_key k")
+        assertThat(network.database()
+                        .sql("select to_jsonb(k)::text from access_key k")
                         .query(String.class)
                         .list())
                 .isNotEmpty()

@@ -18,7 +18,6 @@ import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.jdbc.core.simple.JdbcClient;
 
 @RegistryTest
 class AsOfTests {
@@ -31,9 +30,6 @@ class AsOfTests {
 
     @Autowired
     private TestNetwork network;
-
-    @Autowired
-    private JdbcClient jdbc;
 
     @Test
     void answersTheSameBytesForARevisionWhateverWasSubmittedSince() throws Exception {
@@ -178,7 +174,7 @@ class AsOfTests {
 
     /** One statement sees one state: every number from 1 to the newest, once. */
     private void requireWhole() {
-        List<Long> seen = jdbc.sql("""
+        List<Long> seen = network.database().sql("""
                         select revision from case_version union all select revision from activity_return
                         union all select -last from revision""").query(Long.class).list();
         Set<Long> versions = new TreeSet<>();

@@ -30,6 +30,9 @@ import org.springframework.web.bind.annotation.RestController;
 class CentreController {
 
     private static final long LARGEST_BODY = 4_096;
+    private static final long LONGEST_DAYS = 730;
+    private static final long LONGEST_OVERLAP_DAYS = 30;
+    private static final long DEFAULT_OVERLAP_DAYS = 7;
 
     private final Centres centres;
     private final AccessKeys keys;
@@ -41,7 +44,7 @@ class CentreController {
 
     record CentreView(String code, String name) {}
 
-    record Wanted(Role role, String label) {}
+    record Wanted(Role role, String label, long days) {}
 
     @GetMapping("/api/centres")
     List<CentreView> list(@AuthenticationPrincipal Viewer viewer) {
@@ -74,7 +77,7 @@ class CentreController {
             throw Problem.refused(List.of(
                     new FieldError("/role", "not-a-code", "role of a centre's key must be submitter or analyst")));
         }
-        return keys.issue(centre, wanted.role(), wanted.label(), viewer);
+        return keys.issue(centre, wanted.role(), wanted.label(), wanted.days(), viewer);
     }
 
     @PostMapping(path = "/api/keys", consumes = MediaType.APPLICATION_JSON_VALUE)
@@ -86,12 +89,31 @@ class CentreController {
             throw Problem.refused(List.of(new FieldError(
                     "/role", "not-a-code", "role must be steward here; make other keys at the centre's path")));
         }
-        return keys.issueSteward(wanted.label(), viewer);
+        return keys.issueSteward(wanted.label(), wanted.days(), viewer);
     }
 
     @GetMapping("/api/keys")
     List<AccessKeys.Known> keys(@AuthenticationPrincipal Viewer viewer) {
         return keys.list(viewer);
+    }
+
+    @PostMapping(path = "/api/keys/{id}/rotation", consumes = MediaType.APPLICATION_JSON_VALUE)
+    @ResponseStatus(HttpStatus.CREATED)
+    AccessKeys.Issued rotate(@PathVariable String id, InputStream body, @AuthenticationPrincipal Viewer viewer) {
+        viewer.requireSteward();
+        record Overlap(long validDays, long overlapDays) {}
+        Overlap overlap = Fields.read(
+                        Bodies.json(Bodies.limited(body, LARGEST_BODY)),
+                        fields -> new Overlap(
+                                days(fields, "validDays", 1, LONGEST_DAYS, AccessKeys.DEFAULT_DAYS),
+                                days(fields, "overlapDays", 0, LONGEST_OVERLAP_DAYS, DEFAULT_OVERLAP_DAYS)))
+                .orRefuse();
+        return keys.rotate(id, overlap.validDays(), overlap.overlapDays(), viewer);
+    }
+
+    private static long days(Fields fields, String name, long least, long most, long absent) {
+        Long days = fields.whole(name, least, most);
+        return days == null ? absent : days;
     }
 
     @DeleteMapping("/api/keys/{id}")
@@ -104,7 +126,9 @@ class CentreController {
         return Fields.read(
                         Bodies.json(Bodies.limited(body, LARGEST_BODY)),
                         fields -> new Wanted(
-                                fields.requiredCode("role", Role.class), Identifying.label(fields, "label", 60)))
+                                fields.requiredCode("role", Role.class),
+                                Identifying.label(fields, "label", 60),
+                                days(fields, "validDays", 1, LONGEST_DAYS, AccessKeys.DEFAULT_DAYS)))
                 .orRefuse();
     }
 
