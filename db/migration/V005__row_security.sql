@@ -57,4 +57,4 @@ alter table use_count enable row level security;
 grant select, insert, update (name) on centre to registry_app;
 grant select, insert on case_version, attempt, activity_return, use_count to registry_app;
 grant update (superseded_by) on case_version to registry_app;
-grant select (first, last, at), insert on revision to registry_app;
+grant select, insert on revision to registry_app;

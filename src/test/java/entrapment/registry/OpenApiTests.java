@@ -55,7 +55,8 @@ class OpenApiTests {
     private static final AtomicInteger NEXT = new AtomicInteger();
 
     /** What is another in every registry. */
-    private static final Set<String> VARYING = Set.of("centre", "caseKey", "revision", "code", "id", "key");
+    private static final Set<String> VARYING =
+            Set.of("centre", "caseKey", "revision", "code", "id", "key", "label", "role", "expiresAt");
 
     @Autowired
     private TestNetwork network;

@@ -8,6 +8,8 @@ import entrapment.registry.RegistryTest;
 import entrapment.registry.TestNetwork;
 import entrapment.registry.TestNetwork.TestCentre;
 import entrapment.registry.cases.CaseSamples;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -72,6 +74,48 @@ class AccessApiTests {
                         .status())
                 .isEqualTo(204);
         assertThat(holder.get(centre.cases()).status()).isEqualTo(401);
+    }
+
+    @Test
+    void aKeyThatWasReplacedIsGoodForTheOverlapAndNoLonger() {
+        TestCentre centre = network.centre();
+        RegistryClient steward = network.steward();
+        JsonNode old = steward.post(
+                        "/api/centres/" + centre.code() + "/keys",
+                        "{\"role\": \"submitter\", \"label\": \"nightly export\", \"validDays\": 30}")
+                .json();
+        String rotation = "/api/keys/" + old.required("id").asString() + "/rotation";
+
+        JsonNode replaced = steward.post(rotation, "{\"overlapDays\": 3}").json();
+
+        for (JsonNode issued : List.of(old, replaced)) {
+            assertThat(network.nobody()
+                            .with(issued.required("key").asString())
+                            .get(centre.cases())
+                            .status())
+                    .isEqualTo(200);
+        }
+        JsonNode known = steward.get("/api/keys")
+                .json()
+                .valueStream()
+                .filter(key -> key.required("id").equals(old.required("id")))
+                .findFirst()
+                .orElseThrow();
+        assertThat(Duration.between(
+                        Instant.now(), Instant.parse(known.required("expiresAt").asString())))
+                .isBetween(Duration.ofDays(2), Duration.ofDays(3));
+        assertThat(known.required("lastUsedAt").asString()).endsWith(":00:00Z");
+        assertThat(replaced.required("role").asString()).isEqualTo("submitter");
+        network.database()
+                .sql("update access_key set expires_at = now() where id = :id")
+                .param("id", old.required("id").asString())
+                .update();
+        assertThat(network.nobody()
+                        .with(old.required("key").asString())
+                        .get(centre.cases())
+                        .status())
+                .isEqualTo(401);
+        assertThat(steward.post(rotation, "{}").status()).isEqualTo(404);
     }
 
     @Test

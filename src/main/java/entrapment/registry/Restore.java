@@ -1,0 +1,37 @@
+package entrapment.registry;
+
+import entrapment.registry.releases.Archive;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.sql.SQLException;
+import org.flywaydb.core.Flyway;
+import org.springframework.beans.factory.annotation.Value;
+import org.springframework.boot.ApplicationArguments;
+import org.springframework.boot.ApplicationRunner;
+import org.springframework.boot.autoconfigure.condition.ConditionalOnProperty;
+import org.springframework.core.annotation.Order;
+import org.springframework.stereotype.Component;
+
+/** Setting {@code registry.restore}: loads an archive into an empty registry before anything else is made in it. */
+@Component
+@ConditionalOnProperty("registry.restore")
+@Order(0)
+class Restore implements ApplicationRunner {
+
+    private final Archive archive;
+    private final Flyway schema;
+    private final Path file;
+
+    Restore(Archive archive, Flyway schema, @Value("${registry.restore}") Path file) {
+        this.archive = archive;
+        this.schema = schema;
+        this.file = file;
+    }
+
+    @Override
+    public void run(ApplicationArguments arguments) throws IOException, SQLException {
+        archive.restore(file, schema.getConfiguration().getDataSource());
+        archive.tellRestored();
+        Notice.print("", "The archive was loaded whole. Its keys are good as before.", "");
+    }
+}

@@ -1,0 +1,198 @@
+package entrapment.registry;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import entrapment.registry.RegistryClient.Answer;
+import entrapment.registry.TestNetwork.TestCentre;
+import entrapment.registry.cases.CaseSamples;
+import entrapment.registry.stats.Calculation;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.junit.jupiter.api.Test;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.beans.factory.annotation.Qualifier;
+import org.springframework.web.servlet.mvc.method.annotation.RequestMappingHandlerMapping;
+
+/** Every mapping, asked by everybody about everything: nobody is let in but those who are named here. */
+@RegistryTest
+class WhoSeesWhatTests {
+
+    /** Who asks, about whose data. */
+    private enum Asking {
+        NOBODY,
+        SUBMITTER_OWN,
+        SUBMITTER_OTHER,
+        ANALYST_OWN,
+        ANALYST_OTHER,
+        STEWARD
+    }
+
+    /** What each of them, in the order of {@link Asking}, is answered: + open, or the status of the refusal. */
+    @SuppressWarnings("ImmutableEnumChecker") // the list is made by List.of
+    private enum Right {
+        EVERYBODY("+ + + + + +"),
+        ANY_KEY("401 + + + + +"),
+        READS_OWN("401 + 404 + 404 +"),
+        SENDS_OWN("401 + 404 403 404 +"),
+        STEWARD_ALONE("401 403 403 403 403 +");
+
+        private final List<String> expected;
+
+        Right(String expected) {
+            this.expected = List.of(expected.split(" ", -1));
+        }
+    }
+
+    private static final Map<String, Right> RIGHTS = new TreeMap<>();
+
+    private static void allow(Right right, String... mappings) {
+        for (String mapping : mappings) {
+            RIGHTS.put(mapping, right);
+        }
+    }
+
+    static {
+        allow(Right.EVERYBODY, "GET /problems/{slug}");
+        allow(Right.ANY_KEY, "GET /api/centres", "GET /api/vocabulary", "POST /api/calculations/{method}");
+        allow(
+                Right.READS_OWN,
+                "GET /api/centres/{centre}/cases",
+                "GET /api/centres/{centre}/cases/{caseKey}",
+                "GET /api/centres/{centre}/cases/{caseKey}/versions",
+                "GET /api/centres/{centre}/activity",
+                "GET /api/centres/{centre}/activity/{period}",
+                "GET /api/centres/{centre}/audit",
+                "GET /api/reports/between-centres?centre={centre}",
+                "GET /api/reports/completeness?centre={centre}",
+                "GET /api/reports/harm?centre={centre}",
+                "GET /api/reports/incidence?centre={centre}",
+                "GET /api/reports/over-time?centre={centre}",
+                "GET /api/reports/planning?centre={centre}",
+                "GET /api/reports/pooled?centre={centre}",
+                "GET /api/reports/retrieval?centre={centre}",
+                "GET /api/reports/risk-factors?centre={centre}",
+                "GET /api/reports/similar-cases?centre={centre}");
+        allow(
+                Right.SENDS_OWN,
+                "PUT /api/centres/{centre}/cases/{caseKey}",
+                "DELETE /api/centres/{centre}/cases/{caseKey}",
+                "POST /api/centres/{centre}/cases",
+                "PUT /api/centres/{centre}/activity/{period}");
+        allow(
+                Right.STEWARD_ALONE,
+                "PUT /api/centres/{centre}",
+                "POST /api/centres/{centre}/keys",
+                "GET /api/keys",
+                "POST /api/keys",
+                "DELETE /api/keys/{id}",
+                "POST /api/keys/{id}/rotation",
+                "GET /api/archive",
+                "GET /api/audit",
+                "GET /api/audit/verification");
+    }
+
+    @Autowired
+    private TestNetwork network;
+
+    @Autowired
+    @Qualifier("requestMappingHandlerMapping")
+    private RequestMappingHandlerMapping mappings;
+
+    @Test
+    void everyMappingIsKnownHere() {
+        assertThat(RIGHTS.keySet().stream().map(mapping -> mapping.replaceFirst("\\?.*", "")))
+                .containsExactlyInAnyOrderElementsOf(mappings().keySet());
+    }
+
+    /** The mappings, each with the types that it reads. */
+    private Map<String, Set<String>> mappings() {
+        Map<String, Set<String>> found = new TreeMap<>();
+        mappings.getHandlerMethods().keySet().forEach(mapping -> mapping.getPatternValues().stream()
+                .filter(path -> !path.startsWith("/actuator") && !path.equals("/error"))
+                .forEach(path -> mapping.getMethodsCondition().getMethods().forEach(method -> {
+                    Set<String> types = found.computeIfAbsent(method + " " + path, key -> new TreeSet<>());
+                    mapping.getConsumesCondition()
+                            .getConsumableMediaTypes()
+                            .forEach(type -> types.add(type.toString()));
+                })));
+        return found;
+    }
+
+    @Test
+    void everybodyIsAnsweredWhatTheirRoleAllowsAndNothingElse() {
+        Map<String, Set<String>> types = mappings();
+        Map<String, String> wrong = new TreeMap<>();
+        Map<Right, Integer> asked = new EnumMap<>(Right.class);
+        RIGHTS.forEach((mapping, right) -> {
+            Set<String> read = types.getOrDefault(mapping.replaceFirst("\\?.*", ""), Set.of());
+            for (String type : read.isEmpty() ? Set.of("") : read) {
+                List<String> answered = answers(mapping, type);
+                asked.merge(right, answered.size(), Integer::sum);
+                if (!answered.equals(right.expected)) {
+                    wrong.put(mapping + " " + type, answered.toString());
+                }
+            }
+        });
+
+        assertThat(wrong).isEmpty();
+        assertThat(asked.values().stream().mapToInt(Integer::intValue).sum()).isGreaterThan(200);
+    }
+
+    private List<String> answers(String mapping, String type) {
+        List<String> answered = new ArrayList<>();
+        for (Asking asking : Asking.values()) {
+            TestCentre own = centre();
+            TestCentre about = asking == Asking.SUBMITTER_OTHER || asking == Asking.ANALYST_OTHER ? centre() : own;
+            RegistryClient client =
+                    switch (asking) {
+                        case NOBODY -> network.nobody();
+                        case SUBMITTER_OWN, SUBMITTER_OTHER -> own.submitter();
+                        case ANALYST_OWN, ANALYST_OTHER -> own.analyst();
+                        case STEWARD -> network.steward();
+                    };
+            Answer answer = send(client, mapping, type, about);
+            boolean closed = Set.of(401, 403, 404).contains(answer.status());
+            answered.add(closed ? Integer.toString(answer.status()) : "+");
+            if (!about.equals(own)) {
+                assertThat(answer.body()).as(mapping).doesNotContain(about.code());
+            }
+            assertThat(answer.status()).as(mapping).isLessThan(500);
+        }
+        return answered;
+    }
+
+    /** What is sent need not be right: who may send it is asked before it is read. */
+    private Answer send(RegistryClient client, String mapping, String type, TestCentre about) {
+        String[] parts = mapping.split(" ", 2);
+        String path = parts[1].replace("{centre}", about.code())
+                .replace("{caseKey}", "who-sees-it")
+                .replace("{period}", "2026-Q2")
+                .replace("{method}", Calculation.PROPORTION.code())
+                .replace("{slug}", "stale")
+                .replace("{id}", mapping.contains("{id}") ? keyToEnd() : "");
+        return type.isEmpty()
+                ? client.send(parts[0], path, null)
+                : client.send(parts[0], path, "{}", "Content-Type", type, "If-Match", "\"1\"");
+    }
+
+    private String keyToEnd() {
+        return network.steward()
+                .post("/api/keys", "{\"role\": \"steward\", \"label\": \"to be ended\"}")
+                .json()
+                .required("id")
+                .asString();
+    }
+
+    private TestCentre centre() {
+        TestCentre centre = network.centre();
+        centre.submitter()
+                .put(centre.cases() + "/who-sees-it", CaseSamples.aCase().json());
+        centre.submitter().put(centre.activity("2026-Q2"), "[{\"deviceClass\": \"balloon\", \"uses\": 3}]");
+        return centre;
+    }
+}
