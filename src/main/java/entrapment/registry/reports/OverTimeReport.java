@@ -64,7 +64,7 @@ public record OverTimeReport(
      *     within the quarter (CUSUM)
      * @param lower the lower limit; null where there is none
      * @param upper the upper limit or, of the CUSUM, the decision limit
-     * @param signal {@code none}, {@code high}, {@code low}, {@code long} (fewer events than expected) or {@code short}
+     * @param signal in the words of the calculations; of the CUSUM {@code high} where it signalled
      */
     record Point(
             Map<String, Object> level,
@@ -73,7 +73,7 @@ public record OverTimeReport(
             @Nullable Double value,
             @Nullable Double lower,
             @Nullable Double upper,
-            String signal) {}
+            ChartSignal signal) {}
 
     private static final double TAIL = 0.00135;
     private static final int FEWEST_GAPS = 10;
@@ -141,10 +141,6 @@ public record OverTimeReport(
         return TrendAnalysis.of(groups);
     }
 
-    private static String signal(ChartSignal signal) {
-        return signal.name().toLowerCase(Locale.ROOT).replace('_', '-');
-    }
-
     /** One chart in the making: its points, its baseline and its sentence. */
     private static final class Drawing {
 
@@ -193,9 +189,9 @@ public record OverTimeReport(
                         subgroup.estimate(),
                         subgroup.lower(),
                         subgroup.upper(),
-                        signal(subgroup.signal())));
+                        subgroup.signal()));
                 if (subgroup.signal() == ChartSignal.HIGH || subgroup.signal() == ChartSignal.LOW) {
-                    signals.add(quarter.period() + " " + signal(subgroup.signal()) + " (" + quarter.events() + " of "
+                    signals.add(quarter.period() + " " + subgroup.signal() + " (" + quarter.events() + " of "
                             + Figures.count(quarter.uses()) + ")");
                 }
             }
@@ -226,7 +222,7 @@ public record OverTimeReport(
                         (double) gap.uses(),
                         lower == null ? null : Double.valueOf(lower),
                         upper == null ? null : Double.valueOf(upper),
-                        limits ? signal(chart.signals().get(index)) : "none"));
+                        limits ? chart.signals().get(index) : ChartSignal.NONE));
             }
             chart.notes().forEach(note -> notes.add(Words.note(note)));
             verdict = limits
@@ -282,7 +278,7 @@ public record OverTimeReport(
                                 : Collections.max(chart.path().subList((int) start, (int) end)),
                         null,
                         query.threshold(),
-                        signalled ? "high" : "none"));
+                        quarter.uses() == 0 ? ChartSignal.NO_DATA : signalled ? ChartSignal.HIGH : ChartSignal.NONE));
                 eventsSoFar += quarter.events();
             }
             chart.notes().forEach(note -> notes.add(Words.note(note)));
@@ -315,7 +311,7 @@ public record OverTimeReport(
             row.add(point.value());
             row.add(point.lower());
             row.add(point.upper());
-            row.add(point.signal());
+            row.add(point.signal().toString());
             if (proportions) {
                 row.add(Words.thousandfold(point.value()));
             }

@@ -5,6 +5,9 @@ import static entrapment.registry.reports.ReportSamples.SCOPE;
 import static entrapment.registry.reports.ReportSamples.counted;
 import static entrapment.registry.reports.ReportSamples.csv;
 import static entrapment.registry.reports.ReportSamples.expected;
+import static entrapment.registry.stats.ChartSignal.HIGH;
+import static entrapment.registry.stats.ChartSignal.NONE;
+import static entrapment.registry.stats.ChartSignal.NO_DATA;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
@@ -51,7 +54,7 @@ class OverTimeReportTests {
 
         assertThat(report.groups())
                 .extracting(OverTimeReport.Point::signal)
-                .containsExactly("none", "none", "none", "none", "none", "none", "high", "high");
+                .containsExactly(NONE, NONE, NONE, NONE, NONE, NONE, HIGH, HIGH);
         assertThat(report.groups().get(0).upper()).isCloseTo(9 / 300.0, within(1e-12));
         assertThat(report.verdict())
                 .isEqualTo("Outside the limits: 2030-Q3 high (12 of 300); 2030-Q4 high (12 of 300).");
@@ -61,9 +64,7 @@ class OverTimeReportTests {
     void findsTheChangeByCusumAndSaysHowOftenChanceWouldDoSo() {
         OverTimeReport report = report(Chart.CUSUM, WORSE);
 
-        assertThat(report.groups())
-                .extracting(OverTimeReport.Point::signal)
-                .containsExactly("none", "none", "high", "high");
+        assertThat(report.groups()).extracting(OverTimeReport.Point::signal).containsExactly(NONE, NONE, HIGH, HIGH);
         assertThat(report.verdict())
                 .startsWith("Signal in 2030-Q3 after event ")
                 .contains("By chance alone such a signal comes about once in ")
@@ -77,10 +78,21 @@ class OverTimeReportTests {
 
         OverTimeReport report = report(Chart.CUSUM, steady);
 
-        assertThat(report.groups()).extracting(OverTimeReport.Point::signal).containsExactly("none");
+        assertThat(report.groups()).extracting(OverTimeReport.Point::signal).containsExactly(NONE);
         assertThat(report.verdict())
                 .startsWith("No signal. By chance alone such a signal comes about once in 12")
                 .contains("the chart would notice after about 0.6 years on average");
+    }
+
+    @Test
+    void saysOfAQuarterWithoutUseThatThereIsNoDataAsTheCalculationsDo() {
+        for (Chart chart : new Chart[] {Chart.PROPORTION, Chart.CUSUM}) {
+            OverTimeReport report = OverTimeReport.of(
+                    query(chart, 0.01, null), CUT, counted("2029-Q1 3 300", "2029-Q2 0 0", "2029-Q3 3 300"));
+
+            assertThat(report.groups()).extracting(OverTimeReport.Point::signal).containsExactly(NONE, NO_DATA, NONE);
+            assertThat(csv(report)).containsPattern("\n2029-Q2,0,0,,.*,no data,");
+        }
     }
 
     @Test
@@ -110,7 +122,7 @@ class OverTimeReportTests {
         assertThat(report.groups()).hasSize(5).allSatisfy(point -> {
             assertThat(point.value()).isEqualTo(99);
             assertThat(point.upper()).isNull();
-            assertThat(point.signal()).isEqualTo("none");
+            assertThat(point.signal()).isEqualTo(NONE);
         });
         assertThat(report.verdict())
                 .isEqualTo("49 uses since the last event; fewer than ten gaps, so no limits are drawn.");
