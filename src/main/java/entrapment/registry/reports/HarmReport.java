@@ -11,6 +11,8 @@ import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.IntervalMethod;
+import entrapment.registry.stats.MissingOutcomeBoundsAnalysis;
+import entrapment.registry.stats.Proportion;
 import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.Complication;
 import entrapment.registry.vocabulary.Factor;
@@ -47,6 +49,7 @@ public record HarmReport(
      * @param complications by code; a case may have several
      * @param emergencies by name; cases in which it is unknown are left out of its denominator
      * @param unknown by name of the emergency, in how many cases it is unknown
+     * @param bounds by name of an emergency that is unknown in some, between which shares of all cases it must lie
      */
     record Cost(
             Map<String, String> level,
@@ -55,6 +58,7 @@ public record HarmReport(
             Map<String, Occurrence> complications,
             Map<String, Occurrence> emergencies,
             Map<String, Long> unknown,
+            Map<String, MissingOutcomeBoundsAnalysis> bounds,
             String sentence) {}
 
     /** An outcome that readers ask for by name, made of codes of one field. */
@@ -91,9 +95,19 @@ public record HarmReport(
         long unknown(Map<String, Map<String, Long>> counts) {
             return unknown == null ? 0 : count(counts, field, unknown);
         }
+
+        MissingOutcomeBoundsAnalysis bounds(Map<String, Map<String, Long>> counts, Confidence confidence) {
+            long left = unknown(counts);
+            return MissingOutcomeBoundsAnalysis.of(
+                    new Proportion(events(counts), cases(counts) - left), left, confidence);
+        }
     }
 
     private static final String HARM = "harm";
+
+    /** The columns of the bounds, after those that every report has. */
+    private static final List<String> BOUNDS =
+            List.of("lowestPossible", "highestPossible", "envelopeLower", "envelopeUpper");
 
     private static final List<String> NOTES = List.of(
             "harm is the WHO degree of harm as its centre graded it; every case has one degree and may have several"
@@ -128,7 +142,7 @@ public record HarmReport(
                         confidence.level(),
                         IntervalMethod.WILSON.method()),
                 List.copyOf(groups),
-                notes(groups, counts(tallies)),
+                notes(groups, counts(tallies), confidence),
                 ReportHeading.CAUTIONS);
     }
 
@@ -170,13 +184,22 @@ public record HarmReport(
         Map<String, Occurrence> harm = occurrences(HARM, Harm.values(), counts, confidence);
         Map<String, Occurrence> emergencies = new LinkedHashMap<>();
         Map<String, Long> unknown = new LinkedHashMap<>();
+        Map<String, MissingOutcomeBoundsAnalysis> bounds = new LinkedHashMap<>();
         for (Emergency emergency : Emergency.values()) {
             long left = emergency.unknown(counts);
             emergencies.put(emergency.code, Occurrence.of(emergency.events(counts), cases - left, confidence));
             if (left > 0) {
                 unknown.put(emergency.code, left);
+                bounds.put(emergency.code, emergency.bounds(counts, confidence));
             }
         }
+        String unknowns = bounds.entrySet().stream()
+                .map(each -> " %s unknown in %s%s."
+                        .formatted(
+                                each.getKey(),
+                                Words.cases(unknown.getOrDefault(each.getKey(), 0L)),
+                                words(each.getValue())))
+                .collect(joining());
         return new Cost(
                 level,
                 cases,
@@ -184,20 +207,32 @@ public record HarmReport(
                 occurrences("complications", Complication.values(), counts, confidence),
                 emergencies,
                 unknown,
+                bounds,
                 Stream.of(Harm.DEATH, Harm.SEVERE)
                         .map(degree -> degree.code() + " "
                                 + harm.getOrDefault(degree.code(), Occurrence.of(0, cases, confidence))
                                         .words(confidence))
-                        .collect(joining("; ", "Harm: ", ".")));
+                        .collect(joining("; ", "Harm: ", "." + unknowns)));
     }
 
-    private static List<String> notes(List<Cost> groups, Map<String, Map<String, Long>> counts) {
+    private static String words(MissingOutcomeBoundsAnalysis bounds) {
+        Double lowest = bounds.lowestPossible();
+        Double highest = bounds.highestPossible();
+        return lowest == null || highest == null
+                ? ""
+                : ": whatever the unknown ones were, between %s and %s %% of all cases"
+                        .formatted(Figures.percent(lowest), Figures.percent(highest));
+    }
+
+    private static List<String> notes(List<Cost> groups, Map<String, Map<String, Long>> counts, Confidence confidence) {
         List<String> notes = new ArrayList<>(NOTES);
         for (Emergency emergency : Emergency.values()) {
             long unknown = emergency.unknown(counts);
             if (unknown > 0) {
-                notes.add("%s: unknown in %s of %s, left out of its denominator."
-                        .formatted(emergency.code, Figures.count(unknown), Words.cases(cases(counts))));
+                MissingOutcomeBoundsAnalysis bounds = emergency.bounds(counts, confidence);
+                notes.add("%s: unknown in %s of %s, left out of its denominator%s."
+                        .formatted(emergency.code, Figures.count(unknown), Words.cases(cases(counts)), words(bounds)));
+                bounds.notes().forEach(note -> notes.add(emergency.code + ": " + Words.note(note)));
             }
         }
         if (groups.isEmpty()) {
@@ -213,6 +248,7 @@ public record HarmReport(
         columns.addAll(List.of("outcome", "code"));
         columns.addAll(Occurrence.COLUMNS);
         columns.addAll(List.of("unknown", "perThousand", "perThousandLower", "perThousandUpper", "sentence"));
+        columns.addAll(BOUNDS);
         List<List<@Nullable Object>> rows = new ArrayList<>();
         for (Cost group : groups) {
             Map<String, Function<Cost, Map<String, Occurrence>>> kinds = new LinkedHashMap<>();
@@ -227,6 +263,7 @@ public record HarmReport(
 
     private List<@Nullable Object> row(Cost group, String kind, String code, Occurrence occurrence) {
         long unknown = group.unknown().getOrDefault(code, 0L);
+        MissingOutcomeBoundsAnalysis bounds = group.bounds().get(code);
         List<@Nullable Object> row = new ArrayList<>(group.level().values());
         row.add(kind);
         row.add(code);
@@ -240,7 +277,11 @@ public record HarmReport(
                         kind,
                         code,
                         occurrence.words(new Confidence(heading.confidence())),
-                        unknown == 0 ? "" : "; unknown in " + Figures.count(unknown) + " more"));
+                        bounds == null ? "" : "; unknown in " + Figures.count(unknown) + " more" + words(bounds)));
+        row.add(bounds == null ? null : bounds.lowestPossible());
+        row.add(bounds == null ? null : bounds.highestPossible());
+        row.add(bounds == null ? null : bounds.envelope().lower());
+        row.add(bounds == null ? null : bounds.envelope().upper());
         return row;
     }
 }

@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 import entrapment.registry.ApprovedFile;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.OutcomeTally;
+import entrapment.registry.stats.MissingOutcomeBoundsAnalysis;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Tally;
@@ -76,7 +77,8 @@ class HarmReportTests {
         assertThat(balloon.sentence())
                 .isEqualTo(
                         "Harm: death 3 of 41 cases (7.3 %, 95 % CI 2.5 to 19.4); severe 2 of 41 cases (4.9 %, 95 % CI 1.3"
-                                + " to 16.1).");
+                                + " to 16.1). perforation-iii unknown in 2 cases: whatever the unknown ones were,"
+                                + " between 4.9 and 9.8 % of all cases.");
     }
 
     @Test
@@ -96,8 +98,27 @@ class HarmReportTests {
         assertThat(balloon.unknown()).isEqualTo(Map.of("perforation-iii", 2L));
         assertThat(report.notes())
                 .contains(
-                        "perforation-iii: unknown in 3 of 42 cases, left out of its denominator.",
-                        "fragment-left: unknown in 1 of 42 cases, left out of its denominator.");
+                        "perforation-iii: unknown in 3 of 42 cases, left out of its denominator: whatever the unknown"
+                                + " ones were, between 4.8 and 11.9 % of all cases.",
+                        "perforation-iii: More outcomes are unknown than events are known: read the bounds, not the"
+                                + " single figure. (MISSING_OUTCOMES)",
+                        "fragment-left: unknown in 1 of 42 cases, left out of its denominator: whatever the unknown"
+                                + " ones were, between 4.8 and 7.1 % of all cases.");
+    }
+
+    /** The envelope: R 4.2.2, lower limit of {@code prop.test(2, 41)}, upper limit of {@code prop.test(4, 41)}. */
+    @Test
+    void saysBetweenWhichSharesAnEmergencyLiesWhateverTheUnknownOnesWere() {
+        HarmReport.Cost balloon =
+                report(SOME, ReportSamples.STEWARD, DEVICE_CLASS).groups().get(0);
+
+        assertThat(balloon.bounds()).containsOnlyKeys("perforation-iii");
+        MissingOutcomeBoundsAnalysis bounds =
+                Objects.requireNonNull(balloon.bounds().get("perforation-iii"));
+        assertThat(bounds.lowestPossible()).isCloseTo(2 / 41.0, within(1e-12));
+        assertThat(bounds.highestPossible()).isCloseTo(4 / 41.0, within(1e-12));
+        assertThat(bounds.envelope().lower()).isCloseTo(0.01348094537, within(1e-10));
+        assertThat(bounds.envelope().upper()).isCloseTo(0.2254768130552, within(1e-10));
     }
 
     @Test
@@ -107,6 +128,9 @@ class HarmReportTests {
 
         assertThat(stent.emergencies().get("perforation-iii")).isEqualTo(new Occurrence(0, 0, null, null, null));
         assertThat(stent.unknown()).isEqualTo(Map.of("perforation-iii", 1L, "fragment-left", 1L));
+        assertThat(stent.bounds().values())
+                .extracting(MissingOutcomeBoundsAnalysis::lowestPossible, MissingOutcomeBoundsAnalysis::highestPossible)
+                .containsExactly(tuple(0.0, 1.0), tuple(0.0, 1.0));
     }
 
     @Test
@@ -118,7 +142,9 @@ class HarmReportTests {
         assertThat(stent.sentence())
                 .isEqualTo(
                         "Harm: death 0 of 1 case (the data still fit up to 95.0 %); severe 0 of 1 case (the data still"
-                                + " fit up to 95.0 %).");
+                                + " fit up to 95.0 %). perforation-iii unknown in 1 case: whatever the unknown ones"
+                                + " were, between 0 and 100 % of all cases. fragment-left unknown in 1 case: whatever"
+                                + " the unknown ones were, between 0 and 100 % of all cases.");
     }
 
     @Test

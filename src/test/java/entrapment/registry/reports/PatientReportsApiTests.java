@@ -1,6 +1,7 @@
 package entrapment.registry.reports;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import entrapment.registry.RegistryClient.Answer;
 import entrapment.registry.RegistryTest;
@@ -88,6 +89,10 @@ class PatientReportsApiTests {
         assertThat(group.at("/emergencies/fragment-left").toString()).startsWith("{\"events\":1,\"of\":3,");
         assertThat(group.at("/emergencies/not-released/events").intValue()).isZero();
         assertThat(group.at("/unknown").toString()).isEqualTo("{\"perforation-iii\":1}");
+        assertThat(group.at("/bounds/perforation-iii/lowestPossible").doubleValue())
+                .isCloseTo(1 / 3.0, within(1e-9));
+        assertThat(group.at("/bounds/perforation-iii/highestPossible").doubleValue())
+                .isCloseTo(2 / 3.0, within(1e-9));
     }
 
     @Test
