@@ -74,7 +74,7 @@ public record LogisticAnalysis(
                     OddsRatios.of(estimate),
                     OddsRatios.of(estimate - z * standardError),
                     OddsRatios.of(estimate + z * standardError),
-                    Erf.erfc(Math.abs(estimate / standardError) / FastMath.sqrt(2)));
+                    Math.max(Double.MIN_NORMAL, Erf.erfc(Math.abs(estimate / standardError) / FastMath.sqrt(2))));
         }
 
         private boolean outOfRange() {

@@ -138,7 +138,7 @@ public record PooledEffectsAnalysis(
                 k,
                 q,
                 k - 1,
-                Math.max(Double.MIN_NORMAL, ChiSquared.upperTail(q, k - 1)),
+                ChiSquared.upperTail(q, k - 1),
                 q == 0 ? 0 : 100 * Math.max(0, (q - (k - 1)) / q),
                 100 * tau2 / (tau2 + typicalVariance(effects)),
                 PooledEffect.of(effects, BetweenVariance.derSimonianLaird(effects), confidence),

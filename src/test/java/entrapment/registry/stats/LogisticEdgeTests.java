@@ -188,6 +188,22 @@ class LogisticEdgeTests {
     }
 
     @Test
+    void noPValueIsZeroHoweverSmall() {
+        DesignMatrix design =
+                LogisticSamples.oneFactor(new Proportion(10, 1_000_000), new Proportion(400_000, 1_000_000));
+        StratifiedOddsRatioAnalysis stratified = StratifiedOddsRatioAnalysis.of(
+                List.of(new Stratum("a", new Proportion(50_000, 100_000), new Proportion(10_000, 100_000))), LEVEL);
+
+        assertThat(LogisticSamples.of(LogisticAnalysis.of(design, LEVEL).coefficients(), "(Intercept)")
+                        .waldPValue())
+                .isPositive();
+        assertThat(LogisticAnalysis.of(design, LEVEL).lrPValue()).isPositive();
+        assertThat(LogisticFirthAnalysis.of(design, LEVEL).overallPlr().pValue())
+                .isPositive();
+        assertThat(stratified.cmh().pValue()).isPositive();
+    }
+
+    @Test
     void aTenLevelFactorWithoutEventsInNineOfThemAnswers() {
         Proportion[] levels = new Proportion[10];
         for (int i = 0; i < 10; i++) {
