@@ -72,8 +72,8 @@ class CalculationApiTests {
         assertThat(answer.json().at("/method/citation").asString()).isNotEmpty();
     }
 
-    private static void compare(
-            String at, JsonNode expected, JsonNode actual, JsonNode tolerance, List<String> differences) {
+    /** Adds to the differences whatever of the expected the actual does not hold; it may hold more. */
+    static void compare(String at, JsonNode expected, JsonNode actual, JsonNode tolerance, List<String> differences) {
         if (expected.isObject()) {
             expected.propertyStream()
                     .forEach(field -> compare(
