@@ -46,7 +46,7 @@ class CountLawTests {
     @ValueSource(doubles = {0.00135, 0.001, 0.025, 0.25})
     void cutOffCountsAreTheFirstThatLeaveTheTail(double tail) {
         for (int n = 1; n <= 60; n++) {
-            for (double theta : new double[] {0.004, 0.1, 0.6}) {
+            for (double theta : new double[] {0.004, 0.1, 0.5, 0.6}) {
                 BigDecimal[] terms = binomial(n, theta);
                 CountLaw law = new BinomialLaw(n, theta);
                 int upper = 0;
@@ -69,6 +69,8 @@ class CountLawTests {
         assertThat(new BinomialLaw(1, 0.001).reachesAbove(1, 0.001)).isTrue();
         assertThat(new BinomialLaw(1, 0.025).reachesAbove(1, 0.025)).isTrue();
         assertThat(new BinomialLaw(1, 0.0250001).reachesAbove(1, 0.025)).isFalse();
+        assertThat(new BinomialLaw(2, 0.5).reachesBelow(0, 0.25)).isTrue();
+        assertThat(new BinomialLaw(2, 0.4999).reachesBelow(0, 0.25)).isFalse();
     }
 
     @Test

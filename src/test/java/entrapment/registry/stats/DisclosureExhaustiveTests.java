@@ -79,12 +79,7 @@ class DisclosureExhaustiveTests {
 
     @Test
     void noCellOfAGreedyPatternCanBeShownAgain() {
-        long[][] counts = new long[14][14];
-        for (long[] row : counts) {
-            for (int j = 0; j < row.length; j++) {
-                row[j] = 10L + random.nextInt(90);
-            }
-        }
+        long[][] counts = large();
         counts[0][0] = 1;
         counts[5][5] = 2;
         counts[9][1] = 3;
@@ -98,6 +93,73 @@ class DisclosureExhaustiveTests {
             fewer.remove(cell);
             assertThat(passes(counts, analysis.primary(), fewer, 5)).isFalse();
         }
+    }
+
+    /** Of the cells in a cycle with the small one, a rectangle has the fewest; every rectangle is looked at here. */
+    @Test
+    void inATableTooLargeToTryTheCheapestRectangleIsHidden() {
+        for (int round = 0; round < 20; round++) {
+            long[][] counts = large();
+            int row = random.nextInt(14);
+            int column = random.nextInt(14);
+            counts[row][column] = 1L + random.nextInt(4);
+            long cheapest = Long.MAX_VALUE;
+            for (int i = 0; i < 14; i++) {
+                for (int j = 0; j < 14; j++) {
+                    if (i != row && j != column) {
+                        cheapest = Math.min(cheapest, counts[row][j] + counts[i][column] + counts[i][j]);
+                    }
+                }
+            }
+            SuppressionAnalysis analysis = SuppressionAnalysis.of(lists(counts), 5);
+
+            assertThat(analysis.optimal()).isFalse();
+            assertThat(analysis.minimumComplementaryCells()).isEqualTo(3);
+            assertThat(analysis.minimumComplementarySum()).isEqualTo(cheapest);
+        }
+    }
+
+    /** A rectangle through another small count takes two further cells, any other three. */
+    @Test
+    void fewerCellsComeBeforeSmallerOnes() {
+        long[][] counts = large();
+        int[] places = {0, 3, 7, 11};
+        for (int i : places) {
+            for (int j : places) {
+                counts[i][j] = i == j ? 4 : 900L + i + j;
+            }
+        }
+        SuppressionAnalysis analysis = SuppressionAnalysis.of(lists(counts), 5);
+
+        assertThat(passes(counts, analysis, 5)).isTrue();
+        assertThat(analysis.minimumComplementaryCells()).isBetween(4, 6);
+    }
+
+    /** The row and column of the small count hold one other cell each, and these meet in a zero: a cycle of six is left. */
+    @Test
+    void whereNoRectangleHelpsALongerCycleDoes() {
+        long[][] counts = large();
+        for (int i = 1; i < 14; i++) {
+            counts[0][i] = i == 4 ? 30 : 0;
+            counts[i][0] = i == 9 ? 40 : 0;
+        }
+        counts[9][4] = 0;
+        counts[0][0] = 3;
+        SuppressionAnalysis analysis = SuppressionAnalysis.of(lists(counts), 5);
+
+        assertThat(passes(counts, analysis, 5)).isTrue();
+        assertThat(analysis.complementary()).noneMatch(cell -> cell.count() == 0);
+        assertThat(analysis.minimumComplementaryCells()).isGreaterThanOrEqualTo(5);
+    }
+
+    private long[][] large() {
+        long[][] counts = counts(14, 14, 90);
+        for (long[] row : counts) {
+            for (int j = 0; j < row.length; j++) {
+                row[j] += 10;
+            }
+        }
+        return counts;
     }
 
     /** Fewest cells of k and more, then smallest sum, over all subsets. */

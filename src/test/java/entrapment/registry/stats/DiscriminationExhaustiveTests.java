@@ -123,6 +123,15 @@ class DiscriminationExhaustiveTests {
         assertThat(answer.calibrationInterceptAtSlope1()).isEqualTo(Math.log(0.25), CLOSE);
         assertThat(answer.calibrationSlope()).isNull();
         assertThat(answer.notes()).extracting(Note::code).containsExactly(NoteCode.NO_VARIATION);
+        assertThat(DiscriminationAnalysis.of(List.of(row(0.1, 4, 20)), LEVEL).calibrationInterceptAtSlope1())
+                .isEqualTo(Math.log(0.25) - Math.log(1 / 9.0), CLOSE);
+    }
+
+    @Test
+    void aPredictionForNobodyIsNoPrediction() {
+        DiscriminationAnalysis answer = DiscriminationAnalysis.of(List.of(row(0.1, 4, 20), row(0.3, 0, 0)), LEVEL);
+
+        assertThat(answer).isEqualTo(DiscriminationAnalysis.of(List.of(row(0.1, 4, 20)), LEVEL));
     }
 
     @Test

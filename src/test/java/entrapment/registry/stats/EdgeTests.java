@@ -65,8 +65,17 @@ class EdgeTests {
                     .isThrownBy(() -> new Proportion(0, -1))
                     .withMessage("of must be in [0, 2147483647], got -1");
             assertThatIllegalArgumentException()
+                    .isThrownBy(() -> new TwoByTwo(-1, 1, 1, 1))
+                    .withMessage("a must be in [0, 2147483647], got -1");
+            assertThatIllegalArgumentException()
+                    .isThrownBy(() -> new TwoByTwo(1, -1, 1, 1))
+                    .withMessage("b must be in [0, 2147483647], got -1");
+            assertThatIllegalArgumentException()
                     .isThrownBy(() -> new TwoByTwo(1, 1, -1, 1))
                     .withMessage("c must be in [0, 2147483647], got -1");
+            assertThatIllegalArgumentException()
+                    .isThrownBy(() -> new TwoByTwo(1, 1, 1, -1))
+                    .withMessage("d must be in [0, 2147483647], got -1");
         }
 
         @Test
@@ -242,6 +251,16 @@ class EdgeTests {
             assertThat(analysis.newcombe()).isEqualTo(Interval.NOT_ESTIMABLE);
             assertThat(analysis.per1000()).isEqualTo(new Estimate(null, null, null));
             assertThat(analysis.notes()).extracting(Note::code).containsExactly(NoteCode.NO_EXPOSURE);
+        }
+
+        @Test
+        void areNotedToBeWithoutAnEventOnlyIfBothAre() {
+            for (long[] counts : new long[][] {{0, 3}, {3, 0}, {3, 3}, {0, 0}}) {
+                DifferenceAnalysis analysis = DifferenceAnalysis.of(
+                        new Proportion(counts[0], 9), new Proportion(counts[1], 9), Confidence.DEFAULT);
+
+                assertThat(analysis.notes().isEmpty()).isEqualTo(counts[0] + counts[1] > 0);
+            }
         }
 
         @Test
@@ -442,6 +461,32 @@ class EdgeTests {
             assertThat(enough.lrPValue()).isEqualTo(1);
             assertThat(tiny.minExpected()).isLessThan(1);
             assertThat(tiny.approximate()).isTrue();
+            assertThat(small.notes()).extracting(Note::code).containsExactly(NoteCode.APPROXIMATE);
+            assertThat(enough.notes()).isEmpty();
+        }
+
+        /** Expected events at a rate of 1 in 10: 10 of 100, 4 of 40, 1 of 10. */
+        @Test
+        void allowsAFifthOfTheExpectedCountsBelowFiveAndNoneBelowOne() {
+            Proportion hundred = new Proportion(10, 100);
+            Proportion forty = new Proportion(4, 40);
+            Proportion ten = new Proportion(1, 10);
+
+            assertThat(OverallTest.of(List.of(new Proportion(5, 100), new Proportion(5, 100)))
+                            .approximate())
+                    .isFalse();
+            assertThat(OverallTest.of(List.of(hundred, hundred, hundred, hundred, forty))
+                            .approximate())
+                    .isFalse();
+            assertThat(OverallTest.of(List.of(hundred, hundred, hundred, forty, forty))
+                            .approximate())
+                    .isFalse();
+            assertThat(OverallTest.of(List.of(hundred, hundred, forty, forty, forty))
+                            .approximate())
+                    .isTrue();
+            assertThat(OverallTest.of(List.of(hundred, hundred, hundred, hundred, ten))
+                            .approximate())
+                    .isFalse();
         }
 
         @Test
@@ -517,6 +562,22 @@ class EdgeTests {
                             .notes())
                     .extracting(Note::code)
                     .doesNotContain(NoteCode.FEW_CASES);
+        }
+
+        /** Twelve cases, all solved, half at the first attempt and half at the second: more alike than chance makes them. */
+        @Test
+        void doesNotNarrowTheIntervalWhereStoppingMakesCasesAlike() {
+            ClusteredProportion alike =
+                    ClusteredProportion.of(List.of(new Cluster(1, 1, 6), new Cluster(2, 1, 6)), Confidence.DEFAULT);
+            ClusteredProportion apart =
+                    ClusteredProportion.of(List.of(new Cluster(3, 3, 6), new Cluster(3, 0, 6)), Confidence.DEFAULT);
+
+            assertThat(alike.designEffect()).isLessThan(1);
+            assertThat(alike.effectiveN()).isEqualTo(18);
+            assertThat(alike.effectiveWilson()).isEqualTo(alike.naiveWilson());
+            assertThat(alike.notes()).extracting(Note::code).containsExactly(NoteCode.BOUNDARY);
+            assertThat(apart.designEffect()).isGreaterThan(1);
+            assertThat(apart.notes()).isEmpty();
         }
 
         @Test

@@ -138,6 +138,8 @@ class LogisticEdgeTests {
                 .containsEntry("f[1]", Direction.MINUS_INFINITY);
         assertThat(answer.coefficients()).isEmpty();
         assertThat(answer.logLikelihood()).isNull();
+        assertThat(answer.lrDf()).isEqualTo(1);
+        assertThat(answer.residualDf()).isZero();
         assertThat(answer.terms()).isEmpty();
         assertThat(answer.notes()).extracting(Note::code).contains(NoteCode.SEPARATION);
     }
@@ -247,6 +249,13 @@ class LogisticEdgeTests {
         assertThat(notes(199, 2)).containsExactly(NoteCode.LOW_EPV);
         assertThat(notes(200, 2)).isEmpty();
         assertThat(notes(10, 1)).containsExactly(NoteCode.LOW_EPV);
+    }
+
+    @Test
+    void theRarerOfEventsAndNonEventsIsCountedPerParameter() {
+        DesignMatrix mostly = LogisticSamples.oneFactor(new Proportion(45, 50), new Proportion(46, 50));
+
+        assertThat(EventsPerParameter.of(mostly).value()).isEqualTo(9);
     }
 
     /** A model with twenty columns, in one factor or in two. */

@@ -2,15 +2,19 @@ package entrapment.registry.stats;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static org.junit.jupiter.params.provider.Arguments.arguments;
 
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Models of differing centres against sums, integrals on a fine grid, closed forms, and their laws. */
@@ -249,6 +253,38 @@ class PoolingExhaustiveTests {
         for (int i = 0; i <= 4000; i++) {
             assertThat(restricted(effects, i * spread * spread / 200)).isLessThanOrEqualTo(top + 1e-12);
         }
+    }
+
+    /**
+     * Effects whose likelihood has two maxima, 0 and another or both above it, and about where the higher lies, from a grid of
+     * 1,200 points in numpy.
+     */
+    static Stream<Arguments> twoMaxima() {
+        return Stream.of(
+                arguments(effects(29, 61.64, 0.7, 1.55, 0.3, 0.66, -0.1, 0.36, -0.7, 0.33, -20, 28.62), 158.0),
+                arguments(effects(0.1, 0.04, -9.3, 8.73, 0, 0.24, 0, 0.02), 0.0),
+                arguments(effects(0.3, 0.03, 0.1, 9.79, -5.1, 3.93, 0, 0.05), 0.01576),
+                arguments(effects(16.9, 8.66, 0.5, 0.03, 0.2, 0.04, 0.1, 0.05), 58.0));
+    }
+
+    @ParameterizedTest
+    @MethodSource("twoMaxima")
+    void theHigherOfTwoMaximaIsTaken(List<Effect> effects, double about) {
+        double tau2 = BetweenVariance.restrictedMaximumLikelihood(effects);
+        double top = restricted(effects, tau2);
+
+        assertThat(tau2).isCloseTo(about, within(0.02 * about));
+        for (double other = 1e-5; other < 1e4; other *= 1.01) {
+            assertThat(restricted(effects, other)).isLessThanOrEqualTo(top + 1e-12);
+        }
+    }
+
+    private static List<Effect> effects(double... estimatesAndVariances) {
+        List<Effect> effects = new ArrayList<>();
+        for (int i = 0; i < estimatesAndVariances.length; i += 2) {
+            effects.add(new Effect(estimatesAndVariances[i], estimatesAndVariances[i + 1]));
+        }
+        return effects;
     }
 
     private static double restricted(List<Effect> effects, double tau2) {

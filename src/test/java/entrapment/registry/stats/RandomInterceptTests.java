@@ -209,6 +209,30 @@ class RandomInterceptTests {
     }
 
     @Test
+    void eightCentresWithTwentyEventsAndTwentyNonEventsAreEnough() {
+        assertThat(codes(8, 20, 200)).isEmpty();
+        assertThat(codes(7, 20, 200)).containsExactly(NoteCode.FEW_CASES);
+        assertThat(codes(8, 19, 200)).containsExactly(NoteCode.LOW_EPV);
+        assertThat(codes(8, 180, 200)).isEmpty();
+        assertThat(codes(8, 181, 200)).containsExactly(NoteCode.LOW_EPV);
+    }
+
+    /** The first half of the centres has nearly all of the rarer outcome, so that they differ. */
+    private static List<NoteCode> codes(int centres, long events, long of) {
+        long rarer = Math.min(events, of - events);
+        List<CovariatePattern> patterns = new ArrayList<>();
+        for (int i = 0; i < centres; i++) {
+            long early = centres / 2L;
+            long here = i < early ? (rarer - 1) / early + (i < (rarer - 1) % early ? 1 : 0) : i == centres - 1 ? 1 : 0;
+            long size = of / centres + (i < of % centres ? 1 : 0);
+            patterns.add(pattern("c" + i, 0, rarer == events ? here : size - here, size));
+        }
+        return LogisticRandomInterceptAnalysis.of(DesignMatrix.of(List.of(), patterns), "centre").notes().stream()
+                .map(Note::code)
+                .toList();
+    }
+
+    @Test
     void refusesAPatternWithoutItsCluster() {
         assertThatIllegalArgumentException()
                 .isThrownBy(() -> LogisticRandomInterceptAnalysis.of(

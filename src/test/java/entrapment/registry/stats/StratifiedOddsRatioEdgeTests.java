@@ -31,6 +31,20 @@ class StratifiedOddsRatioEdgeTests {
     }
 
     @Test
+    void saysHowManyStrataHadNoInformation() {
+        assertThat(StratifiedOddsRatioAnalysis.of(
+                                List.of(
+                                        stratum("a", 9, 50, 6, 60),
+                                        stratum("b", 8, 40, 5, 70),
+                                        stratum("c", 0, 9, 0, 9)),
+                                LEVEL)
+                        .notes())
+                .singleElement()
+                .extracting(Note::text)
+                .isEqualTo("1 of 3 strata had no information: a row or column is empty.");
+    }
+
+    @Test
     void noEventWithoutTheFactorGivesInfinityAndAnExactLowerLimit() {
         StratifiedOddsRatioAnalysis answer =
                 StratifiedOddsRatioAnalysis.of(List.of(stratum("a", 3, 9, 0, 9), stratum("b", 2, 8, 0, 9)), LEVEL);
@@ -120,7 +134,17 @@ class StratifiedOddsRatioEdgeTests {
                 .isThrownBy(() -> StratifiedOddsRatioAnalysis.of(
                         List.of(stratum("a", 100_000, 900_000, 1, 900_000), stratum("b", 99_998, 900_000, 1, 900_000)),
                         LEVEL))
-                .withMessageStartingWith("the smallest margins of all strata together must be below 200000");
+                .withMessage(
+                        "the smallest margins of all strata together must be below 200000 for an exact analysis, got"
+                                + " 200000");
+    }
+
+    @Test
+    void oneStratumMayHaveAsManyEventsAsATable() {
+        assertThat(StratifiedOddsRatioAnalysis.of(List.of(stratum("a", 150_000, 900_000, 150_000, 900_000)), LEVEL)
+                        .exact()
+                        .conditionalMle())
+                .isCloseTo(1, within(1e-9));
     }
 
     @Test

@@ -41,6 +41,14 @@ class WatchEdgeTests {
         }
 
         @Test
+        void saysSoInANoteBelowThirtyEventsOrFiveExpected() {
+            assertThat(codes(trend(14, 100, 15, 100).notes())).containsExactly(NoteCode.APPROXIMATE);
+            assertThat(trend(15, 100, 15, 100).notes()).isEmpty();
+            assertThat(trend(35, 280, 5, 40).fewEvents()).isFalse();
+            assertThat(trend(36, 280, 3, 39).fewEvents()).isTrue();
+        }
+
+        @Test
         void leavesTheExactPAsideWhereItsLawIsTooLarge() {
             List<ScoredGroup> many = List.of(
                     new ScoredGroup(1, new Proportion(200_000, 1_000_000)),
@@ -107,6 +115,17 @@ class WatchEdgeTests {
         }
 
         @Test
+        void eventsWithoutExposureDoNotEnterTheCentreNorAnEmptyPeriodTheNotes() {
+            UChartAnalysis u = UChartAnalysis.of(List.of(new Rate(8, 2), new Rate(3, 0), new Rate(8, 2)), 0.01);
+            PChartAnalysis p = PChartAnalysis.of(List.of(new Proportion(40, 100), new Proportion(0, 0)), 0.01);
+
+            assertThat(u.centre()).isEqualTo(4);
+            assertThat(u.notes()).isEmpty();
+            assertThat(p.centre()).isEqualTo(0.4);
+            assertThat(p.notes()).isEmpty();
+        }
+
+        @Test
         void chartsWithoutEventsOrExposureHaveNoLimits() {
             assertThat(codes(PChartAnalysis.of(List.of(), 0.01).notes())).containsExactly(NoteCode.NO_EXPOSURE);
             assertThat(codes(PChartAnalysis.of(List.of(new Proportion(0, 9)), 0.01)
@@ -145,6 +164,12 @@ class WatchEdgeTests {
             refused(() -> UChartAnalysis.of(List.of(), tail), message);
             refused(() -> GChartAnalysis.of(List.of(), tail), message);
             refused(() -> TChartAnalysis.of(List.of(), tail), message);
+        }
+
+        @Test
+        void acceptsATailOfAQuarter() {
+            assertThat(PChartAnalysis.of(List.of(new Proportion(5, 10)), 0.25).centre())
+                    .isEqualTo(0.5);
         }
 
         @Test
@@ -209,6 +234,12 @@ class WatchEdgeTests {
                             .nelson()
                             .upper())
                     .isCloseTo(3, within(1e-12));
+            assertThat(codes(
+                            TChartAnalysis.of(Collections.nCopies(9, 3.0), 0.01).notes()))
+                    .containsExactly(NoteCode.TOO_FEW_EVENTS, NoteCode.APPROXIMATE);
+            assertThat(codes(TChartAnalysis.of(Collections.nCopies(10, 1e9), 0.01)
+                            .notes()))
+                    .containsExactly(NoteCode.APPROXIMATE);
             refused(() -> TChartAnalysis.of(List.of(Double.NaN), 0.01), "time must be in [0, 1.0E9], got NaN");
             refused(() -> TChartAnalysis.of(List.of(-1.0), 0.01), "time must be in [0, 1.0E9], got -1.0");
         }
@@ -256,6 +287,27 @@ class WatchEdgeTests {
         }
 
         @Test
+        void acceptsRulesAndRisksAtTheEndsOfTheirRanges() {
+            assertThat(new CusumRule(0.001, 1000, true).threshold()).isEqualTo(1000);
+            assertThat(new CusumRule(1000, 1, true).oddsRatioAlternative()).isEqualTo(1000);
+            assertThat(CusumDesignAnalysis.of(new CusumDesign(0.01, 60, 5), List.of(1e-6), null)
+                            .notes())
+                    .isEmpty();
+        }
+
+        /** Reynolds MR, Stoumbos ZG, J Qual Technol 1999;31:87: an uneventful use takes log((1−p₀)/(1−p₁)), a point. */
+        @Test
+        void aPointOfTheLatticeIsTheWeightOfAnUneventfulUse() {
+            CusumDesignAnalysis analysis = CusumDesignAnalysis.of(new CusumDesign(0.01, 60, 210), List.of(), null);
+            double p1 = analysis.p1Implied();
+
+            assertThat(analysis.thresholdInWeights())
+                    .isCloseTo(210 * (Math.log1p(-0.01) - Math.log1p(-p1)), within(1e-9));
+            assertThat(new CusumRule(analysis.oddsRatioImplied(), 1, true).weight(false, 0.01))
+                    .isCloseTo(Math.log1p(-p1) - Math.log1p(-0.01), within(1e-9));
+        }
+
+        @Test
         void refusesADesignThatCannotWatchForDeterioration() {
             assertThat(new CusumDesign(0.01, 99, 1).m()).isEqualTo(99);
             refused(() -> new CusumDesign(0.01, 100, 1), "m must be at least 2 and below 1/p0 = 100.0, got 100");
@@ -292,7 +344,11 @@ class WatchEdgeTests {
 
             assertThat(centre.flag()).isEqualTo(FunnelAnalysis.Position.NO_DATA);
             assertThat(centre.midPValue()).isNull();
+            assertThat(centre.expected()).isZero();
             assertThat(FunnelAnalysis.of(groups(0, 0)).target()).isNull();
+            assertThat(FunnelAnalysis.of(groups(0, 0)).centres().get(0).expected())
+                    .isNull();
+            assertThat(codes(FunnelAnalysis.of(groups(0, 0)).notes())).containsExactly(NoteCode.NO_EXPOSURE);
             assertThat(FunnelAnalysis.Position.ABOVE_998).hasToString("above 99.8%");
         }
 
@@ -304,8 +360,19 @@ class WatchEdgeTests {
             assertThat(none.centres())
                     .extracting(FunnelAnalysis.Centre::flag)
                     .containsOnly(FunnelAnalysis.Position.WITHIN);
+            assertThat(none.centres()).allMatch(centre -> Objects.equals(centre.expected(), 0.0));
             assertThat(codes(none.notes())).containsExactly(NoteCode.NO_EVENT, NoteCode.FEW_CENTRES);
             assertThat(codes(all.notes())).containsExactly(NoteCode.BOUNDARY, NoteCode.FEW_CENTRES);
+        }
+
+        @Test
+        void fiveCentresWithUsesMakeAFunnel() {
+            assertThat(FunnelAnalysis.of(groups(2, 90, 1, 90, 2, 90, 1, 90, 3, 90), 0.02)
+                            .notes())
+                    .isEmpty();
+            assertThat(codes(FunnelAnalysis.of(groups(2, 90, 1, 90, 2, 90, 1, 90, 0, 0), 0.02)
+                            .notes()))
+                    .containsExactly(NoteCode.FEW_CENTRES);
         }
 
         /** P(X = 0) at 1 % falls below 0.01 between 458 and 459 uses, and below 0.001 between 687 and 688. */
@@ -353,6 +420,34 @@ class WatchEdgeTests {
             refused(
                     () -> FunnelOverdispersionAnalysis.of(groups(), 0.5),
                     "winsorised share must be in [0, 0.5), got 0.5");
+        }
+
+        @Test
+        void normalScoresNeedTenCentresThatExpectFiveEventsAndFiveWithout() {
+            assertThat(overdispersion(10, 5, 20).notes()).isEmpty();
+            assertThat(codes(overdispersion(9, 5, 20).notes())).containsExactly(NoteCode.APPROXIMATE);
+            assertThat(codes(overdispersion(10, 4, 16).notes())).containsExactly(NoteCode.APPROXIMATE);
+            assertThat(overdispersion(10, 15, 20).notes()).isEmpty();
+            assertThat(codes(overdispersion(10, 12, 16).notes())).containsExactly(NoteCode.APPROXIMATE);
+        }
+
+        @Test
+        void twoCentresHaveScoresAndOneHasNone() {
+            FunnelOverdispersionAnalysis two = FunnelOverdispersionAnalysis.of(groups(1, 50, 3, 50), 0);
+
+            // z = ±0.02/√(0.04·0.96/50), so that φ = 0.0004·50/0.0384.
+            assertThat(two.phiUnwinsorised()).isCloseTo(0.0004 * 50 / 0.0384, within(1e-12));
+            assertThat(FunnelOverdispersionAnalysis.of(groups(1, 50, 0, 0), 0).zNaive())
+                    .containsOnlyNulls();
+        }
+
+        private FunnelOverdispersionAnalysis overdispersion(int centres, long events, long of) {
+            long[] counts = new long[2 * centres];
+            for (int i = 0; i < centres; i++) {
+                counts[2 * i] = events;
+                counts[2 * i + 1] = of;
+            }
+            return FunnelOverdispersionAnalysis.of(groups(counts), 0.1);
         }
 
         @Test
@@ -453,6 +548,23 @@ class WatchEdgeTests {
         }
 
         @Test
+        void twoCentresAreEnough() {
+            ShrinkageAnalysis shrinkage = ShrinkageAnalysis.of(groups(1, 50, 19, 50), Confidence.DEFAULT);
+
+            assertThat(shrinkage.mu()).isNotNull();
+            assertThat(codes(shrinkage.notes())).contains(NoteCode.APPROXIMATE, NoteCode.FEW_CENTRES);
+            assertThat(PooledProportionAnalysis.of(groups(1, 50, 19, 50), Confidence.DEFAULT)
+                            .mu())
+                    .isNotNull();
+            assertThat(PooledProportionAnalysis.of(groups(2, 5), Confidence.DEFAULT)
+                            .crude())
+                    .isEqualTo(0.4);
+            assertThat(PooledEffectsAnalysis.of(List.of(new Effect(0, 1), new Effect(2, 1)), Confidence.DEFAULT)
+                            .q())
+                    .isEqualTo(2);
+        }
+
+        @Test
         void centresThatHaveAllOrNothingGiveNoNumber() {
             List<Group> extreme = groups(0, 5000, 4000, 4000, 0, 6000, 5000, 5000, 0, 9000, 3000, 3000);
             ShrinkageAnalysis shrinkage = ShrinkageAnalysis.of(extreme, Confidence.DEFAULT);
@@ -471,6 +583,7 @@ class WatchEdgeTests {
 
             assertThat(analysis.boundary()).isTrue();
             assertThat(analysis.taroneZ()).isZero();
+            assertThat(analysis.taroneUpperPValue()).isCloseTo(0.5, within(1e-15));
             assertThat(PooledProportionAnalysis.of(groups(0, 1, 1, 1, 0, 1, 0, 1), Confidence.DEFAULT)
                             .tau())
                     .isZero();
@@ -546,6 +659,34 @@ class WatchEdgeTests {
 
             assertThat(analysis.k()).isEqualTo(5);
             assertThat(codes(analysis.notes())).containsExactly(NoteCode.LEFT_OUT, NoteCode.APPROXIMATE);
+            assertThat(analysis.notes())
+                    .extracting(Note::text)
+                    .contains("1 of 6 centres left out: no use.")
+                    .anyMatch(text -> text.startsWith("A centre has no event or nothing but events"));
+        }
+
+        @Test
+        void logitsOfRatesBelowTwoPerCentAreCalledOff() {
+            for (long[] off : new long[][] {{19, 1000}, {981, 1000}}) {
+                assertThat(fiveLike(off[0], off[1]).notes())
+                        .singleElement()
+                        .extracting(Note::text)
+                        .asString()
+                        .startsWith("With rates below 2 % normal logits are off");
+            }
+            assertThat(fiveLike(2, 100).notes()).isEmpty();
+            assertThat(fiveLike(98, 100).notes()).isEmpty();
+        }
+
+        private PooledEffectsAnalysis fiveLike(long events, long of) {
+            return PooledEffectsAnalysis.ofCentres(
+                    groups(events, of, events, of, events, of, events, of, events, of), Confidence.DEFAULT);
+        }
+
+        @Test
+        void acceptEffectsAtTheEndsOfTheirRanges() {
+            assertThat(new Effect(-1e6, 1e-12).estimate()).isEqualTo(-1e6);
+            assertThat(new Effect(1e6, 1e12).variance()).isEqualTo(1e12);
         }
 
         @Test
@@ -593,6 +734,48 @@ class WatchEdgeTests {
                     () -> PlanDetectableChangeAnalysis.of(0, 0.1, 0.025, 0.8),
                     "volume must be in [1, 2147483647], got 0");
             refused(() -> PlanDetectableChangeAnalysis.of(9, 1, 0.025, 0.8), "p0 must be in (0, 1), got 1.0");
+            refused(() -> PlanDetectableChangeAnalysis.of(9, 0.1, 0.6, 0.8), "alpha must be in [1.0E-6, 0.5], got 0.6");
+            refused(() -> PlanDetectableChangeAnalysis.of(9, 0.1, 0.025, 1), "power must be in [0.5, 0.9999], got 1.0");
+            refused(
+                    () -> PlanPrecisionAnalysis.of(1, 0.1, null, Confidence.DEFAULT),
+                    "anticipated proportion must be in (0, 1), got 1.0");
+            refused(
+                    () -> PlanPrecisionAnalysis.of(0.1, 0, null, Confidence.DEFAULT),
+                    "half-width must be in (0, 0.5), got 0.0");
+        }
+
+        @Test
+        void acceptValuesAtTheEndsOfTheirRanges() {
+            assertThat(new PlanComparison(0.1, 0.2, 1e-6, 0.5, 1).power()).isEqualTo(0.5);
+            assertThat(new PlanComparison(0.1, 0.2, 0.5, 0.9999, 1).alpha()).isEqualTo(0.5);
+            assertThat(Plan.count(LARGEST)).isEqualTo(LARGEST);
+            assertThat(Plan.count(LARGEST + 1.0)).isNull();
+        }
+
+        @Test
+        void aPlanWithinReachHasNothingToNote() {
+            assertThat(PlanPrecisionAnalysis.of(0.1, 0.1, null, Confidence.DEFAULT)
+                            .notes())
+                    .isEmpty();
+            assertThat(PlanPrecisionAnalysis.of(0.1, 0.1, 0.01, Confidence.DEFAULT)
+                            .notes())
+                    .isEmpty();
+            assertThat(codes(PlanPrecisionAnalysis.of(0.1, 0.1, 1e-12, Confidence.DEFAULT)
+                            .notes()))
+                    .containsExactly(NoteCode.OUT_OF_REACH);
+        }
+
+        /** One event in one use has a probability of p; none in five uses one of (1−p)⁵. */
+        @Test
+        void theLastCountThatCanSignalIsGiven() {
+            PlanDetectableChangeAnalysis rise = PlanDetectableChangeAnalysis.of(1, 0.01, 0.025, 0.8);
+            PlanDetectableChangeAnalysis fall = PlanDetectableChangeAnalysis.of(5, 0.6, 0.025, 0.8);
+
+            assertThat(rise.criticalCount()).isEqualTo(1);
+            assertThat(rise.attainedAlpha()).isCloseTo(0.01, within(1e-12));
+            assertThat(rise.detectableProportion()).isCloseTo(0.8, within(1e-12));
+            assertThat(fall.decreaseCriticalCount()).isZero();
+            assertThat(fall.decreaseDetectableProportion()).isCloseTo(1 - Math.pow(0.8, 0.2), within(1e-12));
         }
 
         @Test
@@ -640,6 +823,30 @@ class WatchEdgeTests {
         }
 
         @Test
+        void saysHowManyCellsAreRecoveredOrThatOneIsNarrowedDown() {
+            assertThat(audit(row(3L, 20L), row(3L, 20L), row(null, 0L), row(0L, 20L)))
+                    .containsExactly("1 hidden cell is recovered exactly by subtraction from the totals.");
+            assertThat(audit(row(23L, 15L), row(10L, 28L), row(null, 20L), row(7L, null)))
+                    .containsExactly("2 hidden cells are recovered exactly by subtraction from the totals.");
+            assertThat(audit(row(4L, 60L), row(4L, 60L), row(null, null), row(null, null)))
+                    .containsExactly("A hidden cell is narrowed down so far that it is not protected.");
+            assertThat(audit(row(50L, 50L), row(50L, 50L), row(null, null), row(null, null)))
+                    .isEmpty();
+        }
+
+        private List<String> audit(
+                List<@Nullable Long> rowTotals,
+                List<@Nullable Long> columnTotals,
+                List<@Nullable Long> first,
+                List<@Nullable Long> second) {
+            return SuppressionAuditAnalysis.of(new PublishedTable(List.of(first, second), rowTotals, columnTotals), 5)
+                    .notes()
+                    .stream()
+                    .map(Note::text)
+                    .toList();
+        }
+
+        @Test
         void aPrintedRowThatMissesItsTotalContradictsIt() {
             SuppressionAuditAnalysis audit = SuppressionAuditAnalysis.of(
                     new PublishedTable(List.of(row(null, 20L), row(7L, 8L)), row(null, 16L), row(null, 28L)), 5);
@@ -675,6 +882,10 @@ class WatchEdgeTests {
             refused(
                     () -> SuppressionAuditAnalysis.of(table, 5, List.of(new TableCell(3, 1))),
                     "row must be in [1, 2], got 3");
+            refused(
+                    () -> SuppressionAuditAnalysis.of(table, 5, List.of(new TableCell(1, 4))),
+                    "column must be in [1, 3], got 4");
+            refused(() -> SuppressionAuditAnalysis.of(table, 1), "threshold must be in [2, 100], got 1");
         }
 
         @Test
@@ -717,6 +928,18 @@ class WatchEdgeTests {
             refused(
                     () -> new PublishedTable(List.of(row(1L)), row(-1L), row(1L)),
                     "row total must be in [0, 2147483647], got -1");
+            refused(
+                    () -> new PublishedTable(List.of(row(1L)), row(1L), row(-1L)),
+                    "column total must be in [0, 2147483647], got -1");
+            refused(
+                    () -> new PublishedTable(List.of(row(1L, -1L)), row(1L), row(1L, 1L)),
+                    "cell must be in [0, 2147483647], got -1");
+            refused(
+                    () -> new PublishedTable(List.of(row(1L), row(1L, 2L)), row(1L, 3L), row(2L)),
+                    "cells in a row must be in [1, 1], got 2");
+            refused(
+                    () -> SuppressionAnalysis.of(Collections.nCopies(101, Collections.nCopies(100, 9L)), 5),
+                    "number of columns must be in [1, 99], got 100");
         }
 
         private List<@Nullable Long> row(@Nullable Long... counts) {
