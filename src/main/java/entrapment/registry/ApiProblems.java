@@ -3,7 +3,6 @@ package entrapment.registry;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
 import java.net.URI;
-import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -73,22 +72,22 @@ class ApiProblems extends ResponseEntityExceptionHandler {
             return wide(failed(problem, failure));
         }
         ProblemDetail detail = detail(problem, problem.title() + ".");
-        LOG.info("{} {}", problem.slug(), detail.getInstance());
+        LOG.info("refused: {}", problem.slug());
         return wide(answer(detail, headers));
     }
 
     private static ResponseEntity<ProblemDetail> failed(Problem problem, Exception failure) {
         ProblemDetail detail = detail(problem, problem.title() + ".");
-        LOG.error("{} {}", problem.slug(), detail.getInstance(), failure);
+        LOG.error("failed: {}", problem.slug(), failure);
         return answer(detail, new HttpHeaders());
     }
 
-    /** The instance is a number of its own: the path, which Spring would put there, may hold a key that identifies. */
+    /** The instance is the request's number: the path, which Spring would put there, may hold a key that identifies. */
     private static ProblemDetail detail(Problem problem, String text) {
         ProblemDetail detail = ProblemDetail.forStatusAndDetail(HttpStatusCode.valueOf(problem.status()), text);
         detail.setType(URI.create("/problems/" + problem.slug()));
         detail.setTitle(problem.title());
-        detail.setInstance(URI.create("urn:uuid:" + UUID.randomUUID()));
+        detail.setInstance(URI.create("urn:uuid:" + RequestId.current()));
         detail.setProperty("remedy", problem.remedy());
         return detail;
     }
