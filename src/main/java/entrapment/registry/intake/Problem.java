@@ -20,6 +20,7 @@ public enum Problem {
             415, "This content type is not read here", "See openapi.yaml for the types this path reads."),
     REFUSED(422, "Read, but refused", "Each entry of errors names a field and the rule it breaks."),
     MATCH_REQUIRED(428, "Changing a stored case needs If-Match", "Send the ETag of the version you are changing."),
+    TOO_OFTEN(429, "Asked too often", "Wait as many seconds as Retry-After says; send many cases in one body."),
     INTERNAL(
             500, "The service failed", "Nothing of this request was stored. Tell the steward this problem's instance."),
     UNAVAILABLE(503, "The database cannot be reached", "Try again; what was acknowledged is safe.");
