@@ -3,17 +3,19 @@ package entrapment.registry;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
 import java.net.URI;
+import org.apache.tomcat.util.http.InvalidParameterException;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.dao.DataAccessResourceFailureException;
-import org.springframework.dao.QueryTimeoutException;
+import org.springframework.dao.TransientDataAccessException;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatusCode;
 import org.springframework.http.MediaType;
 import org.springframework.http.ProblemDetail;
 import org.springframework.http.ResponseEntity;
 import org.springframework.transaction.CannotCreateTransactionException;
+import org.springframework.transaction.TransactionTimedOutException;
 import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.bind.annotation.RestControllerAdvice;
 import org.springframework.web.context.request.WebRequest;
@@ -24,6 +26,7 @@ import org.springframework.web.servlet.mvc.method.annotation.ResponseEntityExcep
 class ApiProblems extends ResponseEntityExceptionHandler {
 
     private static final Logger LOG = LoggerFactory.getLogger(ApiProblems.class);
+    private static final String SECONDS_TO_WAIT = "10";
 
     @ExceptionHandler
     ResponseEntity<ProblemDetail> refused(Refusal refusal) {
@@ -39,14 +42,22 @@ class ApiProblems extends ResponseEntityExceptionHandler {
         return answer(detail, new HttpHeaders());
     }
 
-    @ExceptionHandler
-    ResponseEntity<ProblemDetail> unavailable(CannotCreateTransactionException failure) {
+    /** The database is gone, too slow, or held up by another change: asking again can help. */
+    @ExceptionHandler({
+        DataAccessResourceFailureException.class,
+        TransientDataAccessException.class,
+        CannotCreateTransactionException.class,
+        TransactionTimedOutException.class
+    })
+    ResponseEntity<ProblemDetail> unavailable(Exception failure) {
         return failed(Problem.UNAVAILABLE, failure);
     }
 
-    @ExceptionHandler({DataAccessResourceFailureException.class, QueryTimeoutException.class})
-    ResponseEntity<ProblemDetail> lost(Exception failure) {
-        return failed(Problem.UNAVAILABLE, failure);
+    /** The container reads a query when it is first looked at: too many parameters, or a broken escape. */
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> unreadable(InvalidParameterException failure) {
+        return refused(
+                Problem.UNREADABLE_BODY.refusal("The query holds too many parameters, or one that cannot be read."));
     }
 
     @ExceptionHandler
@@ -79,7 +90,11 @@ class ApiProblems extends ResponseEntityExceptionHandler {
     private static ResponseEntity<ProblemDetail> failed(Problem problem, Exception failure) {
         ProblemDetail detail = detail(problem, problem.title() + ".");
         LOG.error("failed: {}", problem.slug(), failure);
-        return answer(detail, new HttpHeaders());
+        HttpHeaders headers = new HttpHeaders();
+        if (problem == Problem.UNAVAILABLE) {
+            headers.set(HttpHeaders.RETRY_AFTER, SECONDS_TO_WAIT);
+        }
+        return answer(detail, headers);
     }
 
     /** The instance is the request's number: the path, which Spring would put there, may hold a key that identifies. */

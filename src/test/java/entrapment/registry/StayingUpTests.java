@@ -3,16 +3,26 @@ package entrapment.registry;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import entrapment.registry.RegistryClient.Answer;
+import entrapment.registry.cases.CaseSamples;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.Statement;
+import java.util.List;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.MethodOrderer;
+import org.junit.jupiter.api.Order;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestMethodOrder;
 import org.junit.jupiter.api.io.TempDir;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
-/** The service as a network runs it: its log as JSON, read by a machine. */
+/** The service as a network runs it: its log read by a machine, its database slow and then gone. */
+@TestMethodOrder(MethodOrderer.OrderAnnotation.class)
 class StayingUpTests {
 
     private static final String MARK = "Zanzibar-Canary";
@@ -24,7 +34,11 @@ class StayingUpTests {
 
     @BeforeAll
     static void start() {
-        service = ServiceProcess.start(home, "--logging.structured.format.console=ecs");
+        service = ServiceProcess.start(
+                home,
+                "--logging.structured.format.console=ecs",
+                "--registry.database.statement-timeout=1s",
+                "--spring.datasource.hikari.connection-timeout=1000");
     }
 
     @AfterAll
@@ -33,6 +47,7 @@ class StayingUpTests {
     }
 
     @Test
+    @Order(1)
     void logsARefusedRequestAsJsonWithItsNumberAndNothingOfIt() throws IOException {
         Answer refused = service.steward()
                 .put("/api/centres/" + MARK + "?" + MARK + "=1", "{\"" + MARK + "\"", RequestId.HEADER, MARK);
@@ -44,7 +59,49 @@ class StayingUpTests {
         assertThat(service.output()).doesNotContain(MARK);
     }
 
-    /** The one line of the log that carries the number of this answer. */
+    @Test
+    @Order(2)
+    void asksToTryAgainWhenAStatementTakesTooLong() throws Exception {
+        String path = "/api/centres/slow-lab/cases/slow-a1";
+        service.steward().put("/api/centres/slow-lab", "{\"name\": \"Slow laboratory\"}");
+        try (Connection other = DriverManager.getConnection(
+                        "jdbc:postgresql://127.0.0.1:" + postmaster().get(3) + "/postgres", "postgres", "");
+                Statement lock = other.createStatement()) {
+            lock.execute("begin; lock table case_version");
+
+            Answer refused = service.steward().put(path, CaseSamples.aCase().json());
+
+            assertThat(refused.status()).isEqualTo(503);
+            assertThat(refused.json().required("type").asString()).isEqualTo("/problems/unavailable");
+            assertThat(refused.header("Retry-After")).isEqualTo("10");
+            assertThat(lineOf(refused).required("message").asString()).isEqualTo("failed: unavailable");
+        }
+        assertThat(service.steward().put(path, CaseSamples.aCase().json()).status())
+                .isEqualTo(201);
+    }
+
+    @Test
+    @Order(3)
+    void asksToTryAgainWhenTheDatabaseIsGone() throws Exception {
+        RegistryClient steward = service.steward();
+        ProcessHandle database =
+                ProcessHandle.of(Long.parseLong(postmaster().get(0))).orElseThrow();
+        database.destroyForcibly();
+        database.onExit().get();
+
+        Answer refused = steward.get("/api/centres");
+
+        assertThat(refused.status()).isEqualTo(503);
+        assertThat(refused.header("Retry-After")).isEqualTo("10");
+        assertThat(lineOf(refused).at("/log/level").asString()).isEqualTo("ERROR");
+    }
+
+    /** What the embedded server says of itself: the process first, the port in the fourth line. */
+    private static List<String> postmaster() throws IOException {
+        return Files.readAllLines(home.resolve("postgresql/postmaster.pid"));
+    }
+
+    /** The line of the log in which the service says of this answer what it was. */
     private static JsonNode lineOf(Answer answer) throws IOException {
         String id = answer.header(RequestId.HEADER);
         service.awaitOutput(id);
@@ -52,7 +109,8 @@ class StayingUpTests {
                 .lines()
                 .filter(line -> line.startsWith("{"))
                 .map(JsonMapper.shared()::readTree)
-                .filter(line -> line.path("requestId").asString("").equals(id))
+                .filter(line -> line.path("requestId").asString("").equals(id)
+                        && line.at("/log/logger").asString("").equals(ApiProblems.class.getName()))
                 .findFirst()
                 .orElseThrow();
     }

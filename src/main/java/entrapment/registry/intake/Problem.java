@@ -23,7 +23,8 @@ public enum Problem {
     TOO_OFTEN(429, "Asked too often", "Wait as many seconds as Retry-After says; send many cases in one body."),
     INTERNAL(
             500, "The service failed", "Nothing of this request was stored. Tell the steward this problem's instance."),
-    UNAVAILABLE(503, "The database cannot be reached", "Try again; what was acknowledged is safe.");
+    UNAVAILABLE(
+            503, "The database does not answer in time", "Try again after Retry-After; what was acknowledged is safe.");
 
     private final int status;
     private final String title;

@@ -2,7 +2,6 @@ package entrapment.registry.access.web;
 
 import entrapment.registry.access.Viewer;
 import entrapment.registry.intake.Problem;
-import entrapment.registry.intake.Refusal;
 import io.github.bucket4j.TimeMeter;
 import jakarta.servlet.FilterChain;
 import jakarta.servlet.ServletException;
@@ -13,10 +12,12 @@ import java.net.InetAddress;
 import java.util.Arrays;
 import java.util.Optional;
 import java.util.function.Function;
+import org.springframework.dao.DataAccessException;
 import org.springframework.http.HttpHeaders;
 import org.springframework.security.core.authority.AuthorityUtils;
 import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.security.web.authentication.preauth.PreAuthenticatedAuthenticationToken;
+import org.springframework.transaction.TransactionException;
 import org.springframework.web.filter.OncePerRequestFilter;
 import org.springframework.web.servlet.HandlerExceptionResolver;
 
@@ -56,9 +57,15 @@ final class KeyFilter extends OncePerRequestFilter {
             chain.doFilter(request, response);
             return;
         }
-        Optional<Viewer> viewer = header != null && header.startsWith(SCHEME)
-                ? keys.apply(header.substring(SCHEME.length()).trim())
-                : Optional.empty();
+        Optional<Viewer> viewer;
+        try {
+            viewer = header != null && header.startsWith(SCHEME)
+                    ? keys.apply(header.substring(SCHEME.length()).trim())
+                    : Optional.empty();
+        } catch (DataAccessException | TransactionException noDatabase) {
+            refuse(noDatabase, request, response);
+            return;
+        }
         long wait = viewer.isPresent()
                 ? byKey.secondsToWait(viewer.get().keyId())
                 : byAddress.secondsToWait(network(request.getRemoteAddr()));
@@ -84,8 +91,8 @@ final class KeyFilter extends OncePerRequestFilter {
                 response);
     }
 
-    private void refuse(Refusal refusal, HttpServletRequest request, HttpServletResponse response) {
-        problems.resolveException(request, response, null, refusal);
+    private void refuse(RuntimeException why, HttpServletRequest request, HttpServletResponse response) {
+        problems.resolveException(request, response, null, why);
     }
 
     /** One caller has a whole /64 of IPv6 addresses at hand (RFC 4291), so these count as one. */
