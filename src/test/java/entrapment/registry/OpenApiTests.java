@@ -601,7 +601,7 @@ class OpenApiTests {
             path = path.replace("{id}", issued);
         }
         path = path.replace("{centre}", centre.code());
-        for (String name : List.of("caseKey", "period", "slug")) {
+        for (String name : List.of("caseKey", "period", "slug", "group")) {
             path = path.replace(
                     "{" + name + "}",
                     FILE.at("/components/parameters/" + name + "/example").stringValue());

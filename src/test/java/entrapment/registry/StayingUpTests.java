@@ -94,6 +94,11 @@ class StayingUpTests {
         assertThat(refused.status()).isEqualTo(503);
         assertThat(refused.header("Retry-After")).isEqualTo("10");
         assertThat(lineOf(refused).at("/log/level").asString()).isEqualTo("ERROR");
+        RegistryClient probe = steward.with(null);
+        assertThat(probe.get("/actuator/health/readiness").status()).isEqualTo(503);
+        assertThat(probe.get("/actuator/health/liveness").status())
+                .as("a new process would not bring the database back")
+                .isEqualTo(200);
     }
 
     /** What the embedded server says of itself: the process first, the port in the fourth line. */

@@ -1,15 +1,19 @@
 package entrapment.registry.access.web;
 
 import entrapment.registry.access.AccessKeys;
+import entrapment.registry.access.Viewer;
 import entrapment.registry.intake.Problem;
 import io.github.bucket4j.TimeMeter;
+import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.security.authorization.AuthorizationDecision;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.config.annotation.web.configurers.AbstractHttpConfigurer;
 import org.springframework.security.config.http.SessionCreationPolicy;
+import org.springframework.security.core.Authentication;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.context.SecurityContextHolderFilter;
 import org.springframework.security.web.firewall.RequestRejectedHandler;
@@ -38,12 +42,23 @@ class SecurityConfiguration {
                 .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
                 .authorizeHttpRequests(requests -> requests.requestMatchers("/api/**")
                         .authenticated()
+                        .requestMatchers("/actuator/prometheus")
+                        .access((who, what) -> new AuthorizationDecision(isSteward(who.get())))
                         .anyRequest()
                         .permitAll())
                 .exceptionHandling(handling -> handling.authenticationEntryPoint(
-                        (request, response, failure) -> key.keyRequired(request, response)))
+                                (request, response, failure) -> key.keyRequired(request, response))
+                        .accessDeniedHandler((request, response, denied) -> problems.resolveException(
+                                request,
+                                response,
+                                null,
+                                Problem.NOT_YOUR_ROLE.refusal("Only the network's steward may do this."))))
                 .addFilterAfter(key, SecurityContextHolderFilter.class);
         return http.build();
+    }
+
+    private static boolean isSteward(@Nullable Authentication who) {
+        return who != null && who.getPrincipal() instanceof Viewer viewer && viewer.isSteward();
     }
 
     /** What the firewall turns away (odd characters in a path) is answered without repeating any of it. */
