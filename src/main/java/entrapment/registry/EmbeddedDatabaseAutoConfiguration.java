@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -53,8 +54,9 @@ class EmbeddedDatabaseAutoConfiguration {
                 .setDataDirectory(data)
                 .setCleanDataDirectory(false)
                 // Beside the data: someone may clean the temporary directory while the server runs.
-                .setOverrideWorkingDirectory(
-                        data.resolveSibling("postgresql-binaries").toFile())
+                .setOverrideWorkingDirectory(closed(data.resolveSibling("postgresql-binaries"))
+                        .resolve("unpacked")
+                        .toFile())
                 .setRegisterShutdownHook(false)
                 .setPGStartupWait(LONGEST_START)
                 // Built into PostgreSQL, so that the order of text is the same on every machine.
@@ -74,6 +76,18 @@ class EmbeddedDatabaseAutoConfiguration {
                 .start();
         requireOurs(server, data);
         return server;
+    }
+
+    /**
+     * A folder for its owner alone. The library lets everybody write where it unpacks what will then be run. Started by
+     * root the server gives up root's rights but still owns root's files, so it comes in here as well.
+     */
+    private static Path closed(Path folder) throws IOException {
+        Files.createDirectories(folder);
+        if (Files.getFileStore(folder).supportsFileAttributeView("posix")) {
+            Files.setPosixFilePermissions(folder, PosixFilePermissions.fromString("rwx------"));
+        }
+        return folder;
     }
 
     /** What the service runs as: a role that owns nothing, made by the migration V005. */

@@ -46,8 +46,11 @@ class EndToEndTests {
 
             assertThat(service.output())
                     .contains("How often is a device entrapped?", "/api/reports/incidence?by=deviceClass", key);
-            assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(home.resolve("steward.key"))))
-                    .isEqualTo("rw-------");
+            assertThat(permissions("steward.key")).isEqualTo("rw-------");
+            assertThat(permissions("postgresql")).isEqualTo("rwx------");
+            assertThat(permissions("postgresql-binaries"))
+                    .as("what is run from there nobody else may change")
+                    .isEqualTo("rwx------");
             JsonNode total = steward.get("/api/reports/incidence").json();
             assertThat(total.at("/groups/0/uses").intValue()).isBetween(18_000, 22_000);
             assertThat(total.at("/groups/0/events").intValue()).isBetween(140, 200);
@@ -66,6 +69,10 @@ class EndToEndTests {
                     .isEqualTo(first);
             assertThat(service.output()).doesNotContain(key);
         }
+    }
+
+    private String permissions(String name) throws IOException {
+        return PosixFilePermissions.toString(Files.getPosixFilePermissions(home.resolve(name)));
     }
 
     /** The truths of demo-data/README.md, each level against the level with most uses. */
