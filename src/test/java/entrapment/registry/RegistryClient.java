@@ -6,6 +6,7 @@ import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
+import java.nio.file.Path;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
@@ -64,6 +65,25 @@ public final class RegistryClient {
 
     public Answer delete(String path, String json, String... headers) {
         return send("DELETE", path, json, and(headers, "Content-Type", "application/json"));
+    }
+
+    /** Keeps what is answered as a file. */
+    public void download(String path, Path file) {
+        HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(address + path));
+        if (key != null) {
+            request.header("Authorization", "Bearer " + key);
+        }
+        try {
+            HttpResponse<Path> response = HTTP.send(request.build(), HttpResponse.BodyHandlers.ofFile(file));
+            if (response.statusCode() != 200) {
+                throw new IllegalStateException("answered " + response.statusCode());
+            }
+        } catch (IOException failure) {
+            throw new UncheckedIOException(failure);
+        } catch (InterruptedException interrupted) {
+            Thread.currentThread().interrupt();
+            throw new IllegalStateException(interrupted);
+        }
     }
 
     public Answer send(String method, String path, @Nullable String body, String... headers) {

@@ -95,8 +95,12 @@ final class ServiceProcess implements AutoCloseable {
     }
 
     RegistryClient steward() throws IOException {
-        return new RegistryClient(
-                port, Files.readString(home.resolve("steward.key")).trim());
+        return client().with(Files.readString(home.resolve("steward.key")).trim());
+    }
+
+    /** Without a key. */
+    RegistryClient client() {
+        return new RegistryClient(port, null);
     }
 
     String output() throws IOException {

@@ -4,11 +4,11 @@ import io.zonky.test.db.postgres.embedded.EmbeddedPostgres;
 import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import javax.sql.DataSource;
 import org.springframework.boot.flyway.autoconfigure.FlywayConnectionDetails;
 import org.springframework.boot.jdbc.autoconfigure.JdbcConnectionDetails;
 import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.context.annotation.Bean;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.jdbc.datasource.DriverManagerDataSource;
 import org.testcontainers.DockerClientFactory;
 import org.testcontainers.postgresql.PostgreSQLContainer;
@@ -59,7 +59,11 @@ public class TestDatabase {
     }
 
     private static String url() {
-        return "jdbc:postgresql://127.0.0.1:" + port() + "/postgres";
+        return url("postgres");
+    }
+
+    private static String url(String database) {
+        return "jdbc:postgresql://127.0.0.1:" + port() + "/" + database;
     }
 
     @Bean
@@ -102,8 +106,8 @@ public class TestDatabase {
         };
     }
 
-    /** The database as its owner sees it, past row security; for looking at what the service has stored. */
-    static JdbcClient asOwner() {
-        return JdbcClient.create(new DriverManagerDataSource(url(), "postgres", ""));
+    /** A database as its owner sees it, past row security; for looking at what the service has stored. */
+    static DataSource asOwner(String database) {
+        return new DriverManagerDataSource(url(database), "postgres", "");
     }
 }

@@ -3,6 +3,7 @@ package entrapment.registry;
 import entrapment.registry.access.AccessKeys;
 import entrapment.registry.access.Viewer;
 import java.util.concurrent.atomic.AtomicInteger;
+import javax.sql.DataSource;
 import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.core.env.Environment;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -49,7 +50,16 @@ public class TestNetwork {
 
     /** What is stored, as the owner of the database sees it, past row security. */
     public JdbcClient database() {
-        return TestDatabase.asOwner();
+        return database(ownerOf("postgres"));
+    }
+
+    public JdbcClient database(DataSource source) {
+        return JdbcClient.create(source);
+    }
+
+    /** Another database of the same server, as its owner. */
+    public DataSource ownerOf(String database) {
+        return TestDatabase.asOwner(database);
     }
 
     public TestCentre centre() {
