@@ -328,7 +328,12 @@ public final class Fields {
     }
 
     private String at(String name) {
-        return pointer + "/" + name.replace("~", "~0").replace("/", "~1");
+        return pointer + "/" + escaped(name);
+    }
+
+    /** A name as a part of a pointer (RFC 6901). */
+    static String escaped(String name) {
+        return name.replace("~", "~0").replace("/", "~1");
     }
 
     /** How a sentence calls a place: its field, with the numbers of the entries below it. */

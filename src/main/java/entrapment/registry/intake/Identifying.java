@@ -1,6 +1,9 @@
 package entrapment.registry.intake;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.regex.Pattern;
+import tools.jackson.databind.JsonNode;
 
 /** Shapes of text that may say who a patient or a colleague is; common practice, no single source. */
 public final class Identifying {
@@ -33,6 +36,35 @@ public final class Identifying {
     /** Whether the text has the shape of a date, a telephone or record number, or an address. */
     public static boolean looksLike(String text) {
         return SHAPES.matcher(text).find();
+    }
+
+    /** Every text and every property's name in a body that is otherwise free, such as the names of groups to be compared. */
+    public static List<FieldError> in(JsonNode body) {
+        List<FieldError> found = new ArrayList<>();
+        search(body, "", found);
+        return found;
+    }
+
+    private static void search(JsonNode node, String pointer, List<FieldError> found) {
+        if (node.isString() && looksLike(node.stringValue())) {
+            found.add(new FieldError(
+                    pointer,
+                    "text-identifying",
+                    "a text here has the shape of a date, a number or an address of somebody"));
+        }
+        for (int index = 0; node.isArray() && index < node.size(); index++) {
+            search(node.get(index), pointer + "/" + index, found);
+        }
+        node.propertyStream().forEach(property -> {
+            if (looksLike(property.getKey())) {
+                found.add(new FieldError(
+                        pointer,
+                        "text-identifying",
+                        "a property's name has the shape of a date, a number or an address of somebody"));
+            } else {
+                search(property.getValue(), pointer + "/" + Fields.escaped(property.getKey()), found);
+            }
+        });
     }
 
     /** Notes what is wrong with a centre's own opaque key, if anything. */

@@ -2,6 +2,7 @@ package entrapment.registry.reports;
 
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Fields;
+import entrapment.registry.intake.Identifying;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.stats.Calculation;
 import java.util.List;
@@ -15,6 +16,10 @@ public class Calculations {
 
     /** The answer of a method to a body; nothing is computed unless the whole body could be read. */
     public Reading<Record> answer(Calculation calculation, JsonNode body) {
+        List<FieldError> identifying = Identifying.in(body);
+        if (!identifying.isEmpty()) {
+            return new Reading.Refused<>(identifying);
+        }
         Reading<Supplier<Record>> reading = Fields.read(body, fields -> read(calculation, fields));
         if (reading instanceof Reading.Refused<Supplier<Record>> refused) {
             return new Reading.Refused<>(refused.errors());

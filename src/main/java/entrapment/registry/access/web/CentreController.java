@@ -55,9 +55,11 @@ class CentreController {
     ResponseEntity<CentreView> put(
             @PathVariable String centre, InputStream body, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        if (!centre.matches("[a-z0-9-]{3,32}")) {
-            throw Problem.refused(List.of(
-                    new FieldError("/centre", "centre-format", "centre must be 3 to 32 characters of a-z 0-9 -")));
+        if (!centre.matches("[a-z0-9-]{3,32}") || Identifying.looksLike(centre)) {
+            throw Problem.refused(List.of(new FieldError(
+                    "/centre",
+                    "centre-format",
+                    "centre must be 3 to 32 characters of a-z 0-9 - without the shape of a date or number")));
         }
         String name = Fields.read(
                         Bodies.json(Bodies.limited(body, LARGEST_BODY)),
