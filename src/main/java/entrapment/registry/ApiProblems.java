@@ -14,6 +14,7 @@ import org.springframework.http.HttpStatusCode;
 import org.springframework.http.MediaType;
 import org.springframework.http.ProblemDetail;
 import org.springframework.http.ResponseEntity;
+import org.springframework.security.web.firewall.RequestRejectedException;
 import org.springframework.transaction.CannotCreateTransactionException;
 import org.springframework.transaction.TransactionTimedOutException;
 import org.springframework.web.bind.annotation.ExceptionHandler;
@@ -53,9 +54,12 @@ class ApiProblems extends ResponseEntityExceptionHandler {
         return failed(Problem.UNAVAILABLE, failure);
     }
 
-    /** The container reads a query when it is first looked at: too many parameters, or a broken escape. */
-    @ExceptionHandler
-    ResponseEntity<ProblemDetail> unreadable(InvalidParameterException failure) {
+    /**
+     * A query is read when it is first looked at: the container refuses too many parameters and broken escapes, the
+     * firewall odd characters. Both messages quote.
+     */
+    @ExceptionHandler({InvalidParameterException.class, RequestRejectedException.class})
+    ResponseEntity<ProblemDetail> unreadable() {
         return refused(
                 Problem.UNREADABLE_BODY.refusal("The query holds too many parameters, or one that cannot be read."));
     }

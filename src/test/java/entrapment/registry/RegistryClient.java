@@ -35,6 +35,11 @@ public final class RegistryClient {
         return new RegistryClient(address, otherKey);
     }
 
+    /** The key with which this client asks; empty where it has none. */
+    String key() {
+        return key == null ? "" : key;
+    }
+
     /** What came back. */
     public record Answer(int status, String body, HttpResponse<String> response) {
 

@@ -53,23 +53,34 @@ public final class Bodies {
         }
     }
 
-    /** The same body, refused as too large once more than {@code most} bytes have been read. */
+    /**
+     * The same body, refused as too large once more than {@code most} bytes have been read, and as unreadable where the
+     * connection or its chunks break off.
+     */
     public static InputStream limited(InputStream body, long most) {
         return new FilterInputStream(body) {
             private long left = most;
 
             @Override
-            public int read() throws IOException {
-                int value = super.read();
-                count(value < 0 ? 0 : 1);
-                return value;
+            public int read() {
+                try {
+                    int value = super.read();
+                    count(value < 0 ? 0 : 1);
+                    return value;
+                } catch (IOException broken) {
+                    throw brokenOff();
+                }
             }
 
             @Override
-            public int read(byte[] buffer, int offset, int length) throws IOException {
-                int read = super.read(buffer, offset, length);
-                count(Math.max(read, 0));
-                return read;
+            public int read(byte[] buffer, int offset, int length) {
+                try {
+                    int read = super.read(buffer, offset, length);
+                    count(Math.max(read, 0));
+                    return read;
+                } catch (IOException broken) {
+                    throw brokenOff();
+                }
             }
 
             private void count(int read) {
@@ -79,6 +90,10 @@ public final class Bodies {
                 }
             }
         };
+    }
+
+    private static Refusal brokenOff() {
+        return Problem.UNREADABLE_BODY.refusal("The body broke off before its end.");
     }
 
     private static JsonNode present(JsonNode node) {

@@ -7,6 +7,7 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -111,6 +112,20 @@ class BodiesTests {
         Refusal refusal = catchThrowableOfType(Refusal.class, body::read);
         assertThat(refusal.problem()).isEqualTo(Problem.TOO_LARGE);
         assertThat(refusal).hasMessage("The body may have at most 2 bytes.");
+    }
+
+    @Test
+    void cannotReadABodyThatBreaksOff() throws IOException {
+        InputStream broken = InputStream.nullInputStream();
+        broken.close();
+
+        for (Refusal refusal : List.of(
+                catchThrowableOfType(Refusal.class, () -> Bodies.json(Bodies.limited(broken, 9))),
+                catchThrowableOfType(Refusal.class, () -> Rows.ndjson(Bodies.limited(broken, 9), row -> {})),
+                catchThrowableOfType(Refusal.class, () -> Rows.csv(Bodies.limited(broken, 9), List.of(), row -> {})))) {
+            assertThat(refusal.problem()).isEqualTo(Problem.UNREADABLE_BODY);
+            assertThat(refusal).hasMessage("The body broke off before its end.");
+        }
     }
 
     @Test
