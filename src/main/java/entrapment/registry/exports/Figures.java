@@ -9,6 +9,9 @@ import org.jspecify.annotations.Nullable;
 /** The one place where a number becomes text. */
 public final class Figures {
 
+    /** What stands in a table where a count is hidden because it is small, or protects one that is. */
+    public static final String SUPPRESSED = "•";
+
     /** Digits that every machine agrees on: the last bits of a double may differ between Java versions. */
     private static final MathContext SAME_EVERYWHERE = new MathContext(10, RoundingMode.HALF_EVEN);
 

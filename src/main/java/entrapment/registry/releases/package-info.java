@@ -1,6 +1,7 @@
-/** What leaves the network: the archive. */
+/** What leaves the network: figures whose small counts are hidden, audited together with all that was released before. */
 @NullMarked
-@ApplicationModule(allowedDependencies = {"intake", "access"})
+@ApplicationModule(
+        allowedDependencies = {"stats", "reports", "cases", "activity", "access", "exports", "vocabulary", "intake"})
 package entrapment.registry.releases;
 
 import org.jspecify.annotations.NullMarked;

@@ -9,6 +9,7 @@ import entrapment.registry.cases.Cases;
 import entrapment.registry.cases.LikeCases;
 import entrapment.registry.cases.PartialCase;
 import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Selection;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -16,6 +17,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
@@ -27,6 +29,9 @@ import org.springframework.transaction.annotation.Transactional;
 @Component
 @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
 public class Reports {
+
+    /** To be said wherever a figure of the registry is seen. */
+    public static final List<String> CAUTIONS = ReportHeading.CAUTIONS;
 
     private final Cases cases;
     private final Activity activity;
@@ -162,6 +167,20 @@ public class Reports {
             }
         }
         return SimilarCasesReport.of(query, cut, like, evidence, without);
+    }
+
+    /**
+     * What the network counted in whole calendar years, by device class, year and harm, as of a cut.
+     *
+     * @param first the first of the years; null for the first that the registry has
+     */
+    public List<YearlyCount> yearly(DataCut cut, @Nullable Integer first, int last) {
+        Selection years =
+                new Selection(List.of(), first == null ? null : new Period(first, 1), new Period(last, 4), Map.of());
+        return YearlyCount.of(
+                cases.tally(cut, years, List.of()),
+                activity.tally(cut, years, List.of()),
+                cases.outcomes(cut, PartialCase.of(years), List.of()));
     }
 
     private static List<Axis> join(List<Axis> first, List<Axis> then) {

@@ -1,4 +1,4 @@
-/** What leaves the network, over HTTP. */
+/** Releases over HTTP, and the reports as the outside may see them. */
 @NullMarked
 package entrapment.registry.releases.web;
 

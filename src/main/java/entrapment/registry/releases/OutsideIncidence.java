@@ -1,0 +1,167 @@
+package entrapment.registry.releases;
+
+import com.fasterxml.jackson.annotation.JsonIgnore;
+import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.Table;
+import entrapment.registry.reports.Reports;
+import entrapment.registry.stats.Confidence;
+import entrapment.registry.stats.Interval;
+import entrapment.registry.stats.IntervalMethod;
+import entrapment.registry.stats.Method;
+import entrapment.registry.stats.Proportion;
+import entrapment.registry.stats.ProportionAnalysis;
+import entrapment.registry.vocabulary.DeviceClass;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/** How often is a device entrapped? As far as a release prints it. */
+public record OutsideIncidence(
+        String report,
+        String audience,
+        String question,
+        int release,
+        DataCut dataCut,
+        List<Integer> years,
+        int smallestCount,
+        List<String> by,
+        double confidence,
+        Method method,
+        List<Rate> groups,
+        List<String> notes,
+        List<String> cautions,
+        @JsonIgnore List<String> comments) {
+
+    private static final String QUESTION = "How often is a device entrapped?";
+
+    /**
+     * One group's figures.
+     *
+     * @param events null where they are hidden
+     * @param uses null where they are hidden
+     * @param suppressed whether one of the two is; then there is no estimate
+     */
+    record Rate(
+            Map<String, String> level,
+            @Nullable Long events,
+            @Nullable Long uses,
+            boolean suppressed,
+            @Nullable Double estimate,
+            @Nullable Double lower,
+            @Nullable Double upper,
+            @Nullable Double upperBoundIfNone,
+            String sentence) {
+
+        static Rate of(Map<String, String> level, @Nullable Long events, @Nullable Long uses) {
+            if (events == null || uses == null) {
+                return new Rate(level, events, uses, true, null, null, null, null, Words.HIDDEN);
+            }
+            Confidence confidence = Confidence.DEFAULT;
+            Proportion proportion = new Proportion(events, uses);
+            Interval interval = proportion.interval(IntervalMethod.WILSON, confidence);
+            return new Rate(
+                    level,
+                    events,
+                    uses,
+                    false,
+                    proportion.estimate(),
+                    interval.lower(),
+                    interval.upper(),
+                    ProportionAnalysis.of(proportion, confidence).zeroEventUpperOneSided(),
+                    sentence(proportion, interval, confidence));
+        }
+
+        private static String sentence(Proportion proportion, Interval interval, Confidence confidence) {
+            Double estimate = proportion.estimate();
+            return estimate == null
+                    ? "No use was reported, so no rate can be given."
+                    : "%s of %s uses ended in an entrapment: %s."
+                            .formatted(
+                                    Figures.count(proportion.events()),
+                                    Figures.count(proportion.of()),
+                                    Words.perThousand(estimate, interval, confidence));
+        }
+    }
+
+    static OutsideIncidence of(List<String> by, Release release, List<Release> kept) {
+        List<Rate> groups = new ArrayList<>();
+        List<@Nullable String> classes = new ArrayList<>();
+        if (by.contains("deviceClass")) {
+            for (DeviceClass each : DeviceClass.values()) {
+                classes.add(each.code());
+            }
+        } else {
+            classes.add(null);
+        }
+        for (String deviceClass : classes) {
+            if (by.contains("year")) {
+                release.years().forEach(year -> groups.add(rate(release, deviceClass, year)));
+            } else {
+                groups.add(rate(release, deviceClass, null));
+            }
+        }
+        List<String> notes = Words.notes(release, kept);
+        return new OutsideIncidence(
+                "incidence",
+                "outside",
+                QUESTION,
+                release.number(),
+                release.dataCut(),
+                release.years(),
+                release.smallestCount(),
+                by,
+                Confidence.DEFAULT.level(),
+                IntervalMethod.WILSON.method(),
+                List.copyOf(groups),
+                notes,
+                Reports.CAUTIONS,
+                Words.comments(QUESTION, release, notes, Reports.CAUTIONS));
+    }
+
+    /** @param year null for all years */
+    private static Rate rate(Release release, @Nullable String deviceClass, @Nullable Integer year) {
+        Map<String, String> level = new LinkedHashMap<>();
+        if (deviceClass != null) {
+            level.put("deviceClass", deviceClass);
+        }
+        if (year != null) {
+            level.put("year", year.toString());
+        }
+        int first = year == null ? release.firstYear() : year;
+        int last = year == null ? release.throughYear() : year;
+        return Rate.of(
+                level,
+                release.figure(Sum.events(deviceClass, first, last)),
+                release.figure(Sum.uses(deviceClass, first, last)));
+    }
+
+    /** The same figures as rows. */
+    public Table table() {
+        List<String> columns = new ArrayList<>(by);
+        columns.addAll(List.of(
+                "events",
+                "uses",
+                "suppressed",
+                "estimate",
+                "lower",
+                "upper",
+                "perThousand",
+                "perThousandLower",
+                "perThousandUpper",
+                "sentence"));
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        for (Rate group : groups) {
+            List<@Nullable Object> row = new ArrayList<>(group.level().values());
+            row.add(Words.cell(group.events()));
+            row.add(Words.cell(group.uses()));
+            row.add(group.suppressed());
+            Words.addLimits(row, group.estimate(), group.lower(), group.upper());
+            row.add(group.sentence());
+            rows.add(row);
+        }
+        return new Table(comments, columns, rows);
+    }
+}
