@@ -103,6 +103,20 @@ class CaseRulePageTests {
                             new FieldCode("period-order", "`to` lies before `from`."),
                             new FieldCode("revision-in-future", "`asOf` lies after the newest revision."))),
             new Chapter(
+                    "Releases to the outside",
+                    List.of(
+                            new FieldCode(
+                                    "not-open-outside",
+                                    "The report, grouping, filter, method or level of confidence is not open to the"
+                                            + " outside; `open` lists what is."),
+                            new FieldCode("year-not-complete", "The calendar year has not ended yet."),
+                            new FieldCode("year-released", "A later year has been released already."),
+                            new FieldCode("nothing-to-release", "No use was reported in a complete year."),
+                            new FieldCode(
+                                    "release-not-safe",
+                                    "The release would give small counts away together with earlier ones, or contradict"
+                                            + " them; `inTheWay` names the groupings."))),
+            new Chapter(
                     "Calculations",
                     List.of(
                             new FieldCode("more-events-than-uses", "A count is larger than the one it is part of."),

@@ -13,7 +13,7 @@ import java.util.OptionalLong;
  */
 final class EveryFilling {
 
-    private static final long MOST = 14;
+    private static final long MOST = 30;
     private static final long LONGEST = 3_000_000;
 
     private record Place(String deviceClass, int year, String harm) {}

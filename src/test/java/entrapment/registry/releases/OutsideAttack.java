@@ -30,12 +30,12 @@ import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
  * simplex solver of Commons Math how small and how large anything can be. Knows of the registry only what the notes say.
  * Unknown to it are entrapments by device class, year and degree of harm, and uses without one by device class and year.
  */
-final class OutsideAttack {
+public final class OutsideAttack {
 
     /** One row of a release's CSV. */
-    record Row(String measure, String deviceClass, String harm, int first, int last, String value) {
+    public record Row(String measure, String deviceClass, String harm, int first, int last, String value) {
 
-        boolean hidden() {
+        public boolean hidden() {
             return value.equals("•");
         }
 
@@ -47,9 +47,9 @@ final class OutsideAttack {
     }
 
     /** Smallest and largest value. */
-    record Range(double least, double most) {
+    public record Range(double least, double most) {
 
-        boolean guards(int threshold) {
+        public boolean guards(int threshold) {
             return most > threshold - 1e-6 && most - least > threshold - 1 - 1e-6;
         }
     }
@@ -70,7 +70,7 @@ final class OutsideAttack {
     private double[] start = {};
     private List<LinearConstraint> constraints = List.of();
 
-    OutsideAttack(Collection<String> files) {
+    public OutsideAttack(Collection<String> files) {
         for (String file : files) {
             file.lines()
                     .filter(line -> !line.startsWith("#") && !line.startsWith("measure,") && !line.isEmpty())
@@ -99,11 +99,11 @@ final class OutsideAttack {
         constraints = movements();
     }
 
-    List<Row> hidden() {
+    public List<Row> hidden() {
         return rows.stream().filter(Row::hidden).toList();
     }
 
-    List<Row> shown() {
+    public List<Row> shown() {
         return rows.stream().filter(row -> !row.hidden()).toList();
     }
 
@@ -245,7 +245,7 @@ final class OutsideAttack {
     }
 
     /** How far anything can be moved, whether a row of the file or not. */
-    Range range(Row row) {
+    public Range range(Row row) {
         double[] form = form(row);
         double now = 0;
         for (int column = 0; column < form.length; column++) {

@@ -72,8 +72,7 @@ class ReleaseController {
     ResponseEntity<Object> find(
             @PathVariable String number, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        Shape shape = Shape.of(request);
-        Parameters.read(shape.query(), parameters -> true).orRefuse();
+        Shape shape = Shape.of(query(request), request);
         if (!number.matches("[1-9][0-9]{0,8}")) {
             throw Problem.NOT_FOUND.refusal("There is no such release.");
         }
@@ -101,8 +100,12 @@ class ReleaseController {
         viewer.requireSteward();
         String path = request.getRequestURI();
         String report = path.substring(path.lastIndexOf('/') + 1);
-        Shape shape = Shape.of(request);
-        OutsideQuery query = OutsideQuery.of(report, shape.query());
+        Map<String, List<String>> given = query(request);
+        Map<String, List<String>> shaping = new LinkedHashMap<>(given);
+        shaping.keySet().retainAll(List.of("format", "comments"));
+        given.keySet().removeAll(shaping.keySet());
+        OutsideQuery query = OutsideQuery.of(report, given);
+        Shape shape = Shape.of(shaping, request);
         if (report.equals("harm")) {
             OutsideHarm harm = releases.harm(query, viewer);
             return shape.answer(harm, harm.table());
@@ -111,29 +114,25 @@ class ReleaseController {
         return shape.answer(incidence, incidence.table());
     }
 
-    /**
-     * How the answer is written: {@code format} decides, without it the Accept header.
-     *
-     * @param query the parameters that are not about it
-     */
-    private record Shape(boolean csv, boolean comments, Map<String, List<String>> query) {
+    private static Map<String, List<String>> query(HttpServletRequest request) {
+        Map<String, List<String>> query = new LinkedHashMap<>();
+        request.getParameterMap().forEach((name, values) -> query.put(name, List.of(values)));
+        return query;
+    }
 
-        static Shape of(HttpServletRequest request) {
-            Map<String, List<String>> query = new LinkedHashMap<>();
-            request.getParameterMap().forEach((name, values) -> query.put(name, List.of(values)));
-            Map<String, List<String>> shaping = new LinkedHashMap<>(query);
-            shaping.keySet().retainAll(List.of("format", "comments"));
-            query.keySet().removeAll(shaping.keySet());
+    /** How the answer is written: {@code format} decides, without it the Accept header. */
+    private record Shape(boolean csv, boolean comments) {
+
+        static Shape of(Map<String, List<String>> query, HttpServletRequest request) {
             String accept = request.getHeader(HttpHeaders.ACCEPT);
             boolean csvAccepted =
                     weight(accept, MediaType.valueOf(CSV_TYPE)) > weight(accept, MediaType.APPLICATION_JSON);
             return Parameters.read(
-                            shaping,
+                            query,
                             given -> new Shape(
                                     given.choice("format", csvAccepted ? "csv" : "json", csvAccepted ? "json" : "csv")
                                             .equals("csv"),
-                                    given.choice("comments", "false", "true").equals("true"),
-                                    query))
+                                    given.choice("comments", "false", "true").equals("true")))
                     .orRefuse();
         }
 
