@@ -194,7 +194,7 @@ class ReleaseEndToEndTests {
         for (String by : List.of("", "deviceClass", "year", "deviceClass,year")) {
             JsonNode view = steward.get("/api/reports/incidence?audience=outside&by=" + by)
                     .json();
-            assertThat(view.required("release").intValue()).isEqualTo(2);
+            assertThat(view.required("releaseNumber").intValue()).isEqualTo(2);
             view.required("groups").forEach(group -> {
                 String deviceClass = group.at("/level/deviceClass").asString("any");
                 String first = group.at("/level/year").asString("2023");
@@ -234,7 +234,7 @@ class ReleaseEndToEndTests {
         String asOf = "&asOf=" + steward.get("/api/releases/1").json().at("/dataCut/revision");
         assertThat(steward.get("/api/reports/incidence?audience=outside" + asOf)
                         .json()
-                        .required("release")
+                        .required("releaseNumber")
                         .intValue())
                 .isEqualTo(1);
         assertThat(new ArrayList<>(values(firstFile).keySet())).hasSizeGreaterThan(100);

@@ -23,7 +23,7 @@ public record OutsideHarm(
         String report,
         String audience,
         String question,
-        int release,
+        int releaseNumber,
         DataCut dataCut,
         List<Integer> years,
         int smallestCount,

@@ -23,7 +23,7 @@ public record OutsideIncidence(
         String report,
         String audience,
         String question,
-        int release,
+        int releaseNumber,
         DataCut dataCut,
         List<Integer> years,
         int smallestCount,
@@ -62,6 +62,7 @@ public record OutsideIncidence(
             Confidence confidence = Confidence.DEFAULT;
             Proportion proportion = new Proportion(events, uses);
             Interval interval = proportion.interval(IntervalMethod.WILSON, confidence);
+            Double bound = ProportionAnalysis.of(proportion, confidence).zeroEventUpperOneSided();
             return new Rate(
                     level,
                     events,
@@ -70,19 +71,24 @@ public record OutsideIncidence(
                     proportion.estimate(),
                     interval.lower(),
                     interval.upper(),
-                    ProportionAnalysis.of(proportion, confidence).zeroEventUpperOneSided(),
-                    sentence(proportion, interval, confidence));
+                    bound,
+                    sentence(proportion, interval, bound, confidence));
         }
 
-        private static String sentence(Proportion proportion, Interval interval, Confidence confidence) {
+        private static String sentence(
+                Proportion proportion, Interval interval, @Nullable Double bound, Confidence confidence) {
             Double estimate = proportion.estimate();
-            return estimate == null
-                    ? "No use was reported, so no rate can be given."
-                    : "%s of %s uses ended in an entrapment: %s."
+            if (estimate == null) {
+                return "No use was reported, so no rate can be given.";
+            }
+            return bound == null
+                    ? "%s of %s uses ended in an entrapment: %s."
                             .formatted(
                                     Figures.count(proportion.events()),
                                     Figures.count(proportion.of()),
-                                    Words.perThousand(estimate, interval, confidence));
+                                    Words.perThousand(estimate, interval, confidence))
+                    : "No entrapment in %s uses; the data still fit a true rate of up to %s per 1,000."
+                            .formatted(Figures.count(proportion.of()), Figures.perThousand(bound));
         }
     }
 
