@@ -1,5 +1,6 @@
 package entrapment.registry;
 
+import static java.util.stream.Collectors.joining;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import entrapment.registry.RegistryClient.Answer;
@@ -92,6 +93,19 @@ class WhoSeesWhatTests {
                 "DELETE /api/keys/{id}",
                 "POST /api/keys/{id}/rotation",
                 "GET /api/archive",
+                "GET /api/releases",
+                "GET /api/reports/between-centres?audience",
+                "GET /api/reports/completeness?audience",
+                "GET /api/reports/harm?audience",
+                "GET /api/reports/incidence?audience",
+                "GET /api/reports/over-time?audience",
+                "GET /api/reports/planning?audience",
+                "GET /api/reports/pooled?audience",
+                "GET /api/reports/retrieval?audience",
+                "GET /api/reports/risk-factors?audience",
+                "GET /api/reports/similar-cases?audience",
+                "POST /api/releases",
+                "GET /api/releases/{number}",
                 "GET /api/audit",
                 "GET /api/audit/verification");
     }
@@ -105,7 +119,7 @@ class WhoSeesWhatTests {
 
     @Test
     void everyMappingIsKnownHere() {
-        assertThat(RIGHTS.keySet().stream().map(mapping -> mapping.replaceFirst("\\?.*", "")))
+        assertThat(RIGHTS.keySet().stream().map(mapping -> mapping.replace("?centre={centre}", "")))
                 .containsExactlyInAnyOrderElementsOf(mappings().keySet());
     }
 
@@ -115,7 +129,10 @@ class WhoSeesWhatTests {
         mappings.getHandlerMethods().keySet().forEach(mapping -> mapping.getPatternValues().stream()
                 .filter(path -> !path.startsWith("/actuator") && !path.equals("/error"))
                 .forEach(path -> mapping.getMethodsCondition().getMethods().forEach(method -> {
-                    Set<String> types = found.computeIfAbsent(method + " " + path, key -> new TreeSet<>());
+                    String asked = mapping.getParamsCondition().getExpressions().stream()
+                            .map(parameter -> "?" + parameter)
+                            .collect(joining());
+                    Set<String> types = found.computeIfAbsent(method + " " + path + asked, key -> new TreeSet<>());
                     mapping.getConsumesCondition()
                             .getConsumableMediaTypes()
                             .forEach(type -> types.add(type.toString()));
@@ -129,7 +146,7 @@ class WhoSeesWhatTests {
         Map<String, String> wrong = new TreeMap<>();
         Map<Right, Integer> asked = new EnumMap<>(Right.class);
         RIGHTS.forEach((mapping, right) -> {
-            Set<String> read = types.getOrDefault(mapping.replaceFirst("\\?.*", ""), Set.of());
+            Set<String> read = types.getOrDefault(mapping.replace("?centre={centre}", ""), Set.of());
             for (String type : read.isEmpty() ? Set.of("") : read) {
                 List<String> answered = answers(mapping, type);
                 asked.merge(right, answered.size(), Integer::sum);
@@ -174,6 +191,7 @@ class WhoSeesWhatTests {
                 .replace("{period}", "2026-Q2")
                 .replace("{method}", Calculation.PROPORTION.code())
                 .replace("{slug}", "stale")
+                .replace("{number}", mapping.contains("{number}") ? release() : "")
                 .replace("{id}", mapping.contains("{id}") ? keyToEnd() : "");
         return type.isEmpty()
                 ? client.send(parts[0], path, null)
@@ -188,11 +206,21 @@ class WhoSeesWhatTests {
                 .asString();
     }
 
+    private String release() {
+        return network.steward()
+                .post("/api/releases", "{}")
+                .json()
+                .required("number")
+                .asString();
+    }
+
     private TestCentre centre() {
         TestCentre centre = network.centre();
         centre.submitter()
                 .put(centre.cases() + "/who-sees-it", CaseSamples.aCase().json());
-        centre.submitter().put(centre.activity("2026-Q2"), "[{\"deviceClass\": \"balloon\", \"uses\": 3}]");
+        for (String period : List.of("2025-Q4", "2026-Q2")) {
+            centre.submitter().put(centre.activity(period), "[{\"deviceClass\": \"balloon\", \"uses\": 300}]");
+        }
         return centre;
     }
 }

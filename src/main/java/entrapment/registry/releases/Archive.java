@@ -60,6 +60,8 @@ public class Archive {
                     "use_count",
                     "revision, device_class, device_size_mm, vessel, calcification, tortuosity, total_occlusion,"
                             + " stent_layers, guide_french, operator_stage"),
+            new Part("outside_release", "number"),
+            new Part("outside_figure", "release, position"),
             new Part("audit_entry", "number"),
             new Part("audit_head", "number"));
 

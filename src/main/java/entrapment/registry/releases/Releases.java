@@ -1,5 +1,7 @@
 package entrapment.registry.releases;
 
+import entrapment.registry.access.AuditTrail;
+import entrapment.registry.access.Centres;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Revisions;
 import entrapment.registry.access.Viewer;
@@ -42,6 +44,8 @@ public class Releases {
     private final ReleaseRows rows;
     private final Reports reports;
     private final Revisions revisions;
+    private final Centres centres;
+    private final AuditTrail audit;
     private final Clock clock;
     private final int smallestCount;
 
@@ -49,6 +53,8 @@ public class Releases {
             ReleaseRows rows,
             Reports reports,
             Revisions revisions,
+            Centres centres,
+            AuditTrail audit,
             Clock clock,
             @Value("${registry.smallest-count:5}") int smallestCount) {
         if (smallestCount < LEAST_THRESHOLD || smallestCount > MOST_THRESHOLD) {
@@ -58,6 +64,8 @@ public class Releases {
         this.rows = rows;
         this.reports = reports;
         this.revisions = revisions;
+        this.centres = centres;
+        this.audit = audit;
         this.clock = clock;
         this.smallestCount = smallestCount;
     }
@@ -70,6 +78,7 @@ public class Releases {
     @Transactional
     public ReleaseView make(@Nullable Integer through, Viewer viewer) {
         viewer.requireSteward();
+        centres.require(List.of(), viewer);
         rows.lock();
         List<Release> kept = new ArrayList<>(rows.all());
         int throughYear = throughYear(through, kept);
@@ -98,6 +107,7 @@ public class Releases {
                 proposal.figures(),
                 proposal.audit());
         rows.keep(release, viewer);
+        audit.done(viewer, null, AuditTrail.Action.RELEASE, "releases");
         kept.add(release);
         return ReleaseView.of(release, kept);
     }

@@ -1,4 +1,6 @@
-/** What leaves the network: figures whose small counts are hidden, audited together with all that was released before. */
+/**
+ * What leaves the network: figures whose small counts are hidden, audited together with all that was
+ * released before; and the archive of everything. */
 @NullMarked
 @ApplicationModule(
         allowedDependencies = {"stats", "reports", "cases", "activity", "access", "exports", "vocabulary", "intake"})

@@ -8,6 +8,8 @@ import entrapment.registry.RegistryClient.Answer;
 import entrapment.registry.RegistryTest;
 import entrapment.registry.TestNetwork;
 import entrapment.registry.TestNetwork.TestCentre;
+import entrapment.registry.access.AuditTrail;
+import entrapment.registry.access.Centres;
 import entrapment.registry.access.Revisions;
 import entrapment.registry.reports.Reports;
 import java.time.Clock;
@@ -229,11 +231,14 @@ class ReleaseApiTests {
             @Autowired ReleaseRows rows,
             @Autowired Reports reports,
             @Autowired Revisions revisions,
+            @Autowired Centres centres,
+            @Autowired AuditTrail audit,
             @Autowired Clock clock) {
         for (int wrong : new int[] {2, 12}) {
-            assertThatThrownBy(() -> new Releases(rows, reports, revisions, clock, wrong))
+            assertThatThrownBy(() -> new Releases(rows, reports, revisions, centres, audit, clock, wrong))
                     .hasMessage("registry.smallest-count must be in [3, 11], got " + wrong);
         }
-        assertThat(new Releases(rows, reports, revisions, clock, 11)).isNotNull();
+        assertThat(new Releases(rows, reports, revisions, centres, audit, clock, 11))
+                .isNotNull();
     }
 }
