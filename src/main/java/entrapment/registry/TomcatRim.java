@@ -51,8 +51,7 @@ class TomcatRim implements WebServerFactoryCustomizer<TomcatServletWebServerFact
             LOG.info("{} before any filter: {}", response.getStatus(), id);
             response.setStatus(problem.status());
             response.setHeader(RequestId.HEADER, id);
-            response.setHeader("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'");
-            response.setHeader("X-Content-Type-Options", "nosniff");
+            SecurityHeaders.write(response, true);
             response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
             response.setCharacterEncoding(StandardCharsets.UTF_8);
             try {

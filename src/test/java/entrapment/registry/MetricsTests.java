@@ -69,7 +69,8 @@ class MetricsTests {
         }
         assertThat(network.nobody().get("/actuator/health/readiness/db").status())
                 .isEqualTo(404);
-        for (String other : List.of("env", "beans", "heapdump", "loggers", "metrics", "threaddump", "info", "sbom")) {
+        for (String other :
+                List.of("", "env", "beans", "heapdump", "loggers", "metrics", "threaddump", "info", "sbom")) {
             assertThat(network.steward().get("/actuator/" + other).status()).isEqualTo(404);
         }
     }

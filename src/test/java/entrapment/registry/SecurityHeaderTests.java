@@ -13,6 +13,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Value;
+import org.springframework.mock.web.MockHttpServletRequest;
+import org.springframework.mock.web.MockHttpServletResponse;
 
 /** Whatever is answered, a browser may do nothing with it that nobody meant. */
 @RegistryTest
@@ -66,6 +68,17 @@ class SecurityHeaderTests {
                 .doesNotContainKeys("server", "x-powered-by", "set-cookie", "strict-transport-security");
     }
 
+    @Test
+    void askForTlsFromThenOnWhereItIsSpoken() throws Exception {
+        MockHttpServletRequest request = new MockHttpServletRequest("GET", "/api/centres");
+        request.setSecure(true);
+        MockHttpServletResponse response = new MockHttpServletResponse();
+
+        new SecurityHeaders().doFilter(request, response, (passed, answer) -> {});
+
+        assertThat(response.getHeader("Strict-Transport-Security")).isEqualTo("max-age=31536000");
+    }
+
     /** These do not reach a filter: the container cannot read them. */
     @ParameterizedTest
     @ValueSource(
@@ -96,7 +109,10 @@ class SecurityHeaderTests {
             assertThat(answer).matches("(?s)HTTP/1.1 400 .*").doesNotContain("Zanzibar", "Apache", "Tomcat", "<html");
             if (!answer.endsWith("\r\n\r\n")) {
                 assertThat(answer)
-                        .contains("Content-Type: application/problem+json", "X-Content-Type-Options: nosniff");
+                        .contains(
+                                "Content-Type: application/problem+json",
+                                "X-Content-Type-Options: nosniff",
+                                "Referrer-Policy: no-referrer");
             }
         }
     }

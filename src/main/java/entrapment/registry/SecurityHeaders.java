@@ -1,4 +1,4 @@
-package entrapment.registry.access.web;
+package entrapment.registry;
 
 import jakarta.servlet.DispatcherType;
 import jakarta.servlet.FilterChain;
@@ -35,8 +35,18 @@ class SecurityHeaders extends OncePerRequestFilter {
     @Override
     protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain)
             throws ServletException, IOException {
-        boolean data = request.getDispatcherType() == DispatcherType.ERROR
-                || request.getRequestURI().startsWith("/api");
+        write(
+                response,
+                request.getDispatcherType() == DispatcherType.ERROR
+                        || request.getRequestURI().startsWith("/api"));
+        if (request.isSecure()) {
+            response.setHeader("Strict-Transport-Security", "max-age=31536000");
+        }
+        chain.doFilter(request, response);
+    }
+
+    /** @param data whether what is answered is for programs, and to be kept by nobody on the way */
+    static void write(HttpServletResponse response, boolean data) {
         response.setHeader("Content-Security-Policy", data ? DATA : PAGES);
         response.setHeader("X-Content-Type-Options", "nosniff");
         response.setHeader("Referrer-Policy", "no-referrer");
@@ -46,9 +56,5 @@ class SecurityHeaders extends OncePerRequestFilter {
         if (data) {
             response.setHeader(HttpHeaders.CACHE_CONTROL, "no-store");
         }
-        if (request.isSecure()) {
-            response.setHeader("Strict-Transport-Security", "max-age=31536000");
-        }
-        chain.doFilter(request, response);
     }
 }
