@@ -83,7 +83,7 @@ public class Releases {
         List<Release> kept = new ArrayList<>(rows.all());
         int throughYear = throughYear(through, kept);
         DataCut cut = revisions.cut(null);
-        List<YearlyCount> counts = counts(kept, cut, throughYear);
+        List<YearlyCount> counts = counts(kept, cut, throughYear, viewer);
         if (counts.isEmpty()) {
             throw Problem.refused(List.of(new FieldError(
                     "",
@@ -132,18 +132,18 @@ public class Releases {
     }
 
     /** Each year as of the cut of the release that first had it. */
-    private List<YearlyCount> counts(List<Release> kept, DataCut cut, int throughYear) {
+    private List<YearlyCount> counts(List<Release> kept, DataCut cut, int throughYear, Viewer viewer) {
         List<YearlyCount> counts = new ArrayList<>();
         Integer next = null;
         for (Release release : kept) {
             if (next == null || release.throughYear() >= next) {
                 counts.addAll(reports.yearly(
-                        release.dataCut(), next == null ? release.firstYear() : next, release.throughYear()));
+                        release.dataCut(), next == null ? release.firstYear() : next, release.throughYear(), viewer));
                 next = release.throughYear() + 1;
             }
         }
         if (next == null || throughYear >= next) {
-            counts.addAll(reports.yearly(cut, next, throughYear));
+            counts.addAll(reports.yearly(cut, next, throughYear, viewer));
         }
         return counts;
     }

@@ -170,11 +170,12 @@ public class Reports {
     }
 
     /**
-     * What the network counted in whole calendar years, by device class, year and harm, as of a cut.
+     * What the network counted in whole calendar years, by device class, year and harm, as of a cut; for the steward alone.
      *
      * @param first the first of the years; null for the first that the registry has
      */
-    public List<YearlyCount> yearly(DataCut cut, @Nullable Integer first, int last) {
+    public List<YearlyCount> yearly(DataCut cut, @Nullable Integer first, int last, Viewer viewer) {
+        viewer.requireSteward();
         Selection years =
                 new Selection(List.of(), first == null ? null : new Period(first, 1), new Period(last, 4), Map.of());
         return YearlyCount.of(
