@@ -56,7 +56,7 @@ public class Releases {
             Centres centres,
             AuditTrail audit,
             Clock clock,
-            @Value("${registry.smallest-count:5}") int smallestCount) {
+            @Value("${registry.smallest-count}") int smallestCount) {
         if (smallestCount < LEAST_THRESHOLD || smallestCount > MOST_THRESHOLD) {
             throw new IllegalArgumentException("registry.smallest-count must be in [" + LEAST_THRESHOLD + ", "
                     + MOST_THRESHOLD + "], got " + smallestCount);

@@ -21,14 +21,16 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import java.util.function.UnaryOperator;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
  * Are we different, beyond chance? A funnel of the centres about the registry's rate with flags from exact tails, observed
  * over expected at the registry's rates for each centre's own mix, and rates that allow for chance. Never a ranking: centres
- * stand in the order of their names.
+ * stand in the order of their names. For a centre's own analyst the small counts of others are hidden.
  *
  * @param target the rate the funnel is drawn about
  * @param overdispersion only with ten centres that each expect five events; null otherwise
@@ -48,6 +50,7 @@ public record BetweenCentresReport(
     /**
      * One centre.
      *
+     * @param events null, as all that would give it away, where it is another centre's small count or protects one
      * @param limits the funnel's lines at the centre's size, for drawing
      * @param flag from the exact tail, the only flag to act on
      * @param expected events at the registry's rates for the centre's mix of the factors in {@code adjustFor}
@@ -56,19 +59,42 @@ public record BetweenCentresReport(
      */
     record Point(
             Map<String, String> level,
-            long events,
+            @Nullable Long events,
             long uses,
             @Nullable Double estimate,
             @Nullable Double lower,
             @Nullable Double upper,
             FunnelAnalysis.Limits limits,
-            String flag,
+            @Nullable String flag,
             boolean tooSmallToFlagLow,
             boolean perhapsNotReporting,
             @Nullable Double expected,
             Ratio observedOverExpected,
             Ratio shrunken,
-            String sentence) {}
+            boolean suppressed,
+            String sentence) {
+
+        Point hidden() {
+            return new Point(
+                    level,
+                    null,
+                    uses,
+                    null,
+                    null,
+                    null,
+                    limits,
+                    null,
+                    tooSmallToFlagLow,
+                    false,
+                    expected,
+                    NO_RATIO,
+                    NO_RATIO,
+                    true,
+                    level.get("centre") + ": hidden, as its count of entrapments is small or protects a small one.");
+        }
+    }
+
+    private static final Ratio NO_RATIO = new Ratio(null, null, null);
 
     /** An estimate with its limits. */
     record Ratio(
@@ -90,7 +116,11 @@ public record BetweenCentresReport(
     private static final double EXPECTED_FOR_OVERDISPERSION = 5;
     private static final double WINSOR = 0.1;
 
-    static BetweenCentresReport of(BetweenCentresQuery query, DataCut cut, Counting counting, Viewer viewer) {
+    /**
+     * @param smallestCount k: for an analyst, counts of 1 to k-1 of other centres are hidden
+     */
+    static BetweenCentresReport of(
+            BetweenCentresQuery query, DataCut cut, Counting counting, Viewer viewer, int smallestCount) {
         Confidence confidence = query.scope().confidence();
         List<String> notes = new ArrayList<>();
         Map<String, Map<List<String>, Proportion>> byCentre = byCentre(counting, notes);
@@ -132,6 +162,7 @@ public record BetweenCentresReport(
                 shrinkage.notes().forEach(note -> notes.add(Words.note(note)));
             }
             overdispersion = overdispersion(groups, funnel, notes);
+            hideSmall(points, centres, viewer, smallestCount, notes);
         }
         notes.addAll(Words.exclusions(counting));
         return new BetweenCentresReport(
@@ -150,6 +181,55 @@ public record BetweenCentresReport(
                 counting.excluded(),
                 List.copyOf(notes),
                 ReportHeading.CAUTIONS);
+    }
+
+    /**
+     * Hides the small counts of other centres. The registry's rate tells what all of them add up to, so what is hidden must be
+     * two counts or more that together reach k: then each could be anything from none to k, as far as the sum tells.
+     */
+    private static void hideSmall(
+            List<Point> points, List<String> centres, Viewer viewer, int smallestCount, List<String> notes) {
+        if (viewer.isSteward()) {
+            return;
+        }
+        List<Integer> others = IntStream.range(0, points.size())
+                .filter(index -> !centres.get(index).equals(viewer.centre()))
+                .boxed()
+                .sorted(Comparator.comparingLong((Integer index) -> hidingCost(points.get(index), smallestCount)))
+                .toList();
+        List<Integer> hidden = new ArrayList<>();
+        long sum = 0;
+        for (int index : others) {
+            long events = events(points.get(index));
+            boolean small = events >= 1 && events < smallestCount;
+            boolean protects = !hidden.isEmpty() && (hidden.size() < 2 || sum < smallestCount);
+            if (small || protects) {
+                hidden.add(index);
+                sum += events;
+            }
+        }
+        hidden.forEach(index -> points.set(index, points.get(index).hidden()));
+        if (!hidden.isEmpty()) {
+            notes.add(
+                    "Of %d other centres the counts are hidden: each is 1 to %d entrapments, or protects such a count."
+                            .formatted(hidden.size(), smallestCount - 1));
+            if (hidden.size() < 2 || sum < smallestCount) {
+                notes.add("With so few other centres the rate of all still tells what is hidden.");
+            }
+        }
+    }
+
+    /** Small counts first, then the smallest that can protect them, and counts of none last. */
+    private static long hidingCost(Point point, int smallestCount) {
+        long events = events(point);
+        if (events == 0) {
+            return Long.MAX_VALUE;
+        }
+        return events < smallestCount ? 0 : events;
+    }
+
+    private static long events(Point point) {
+        return Objects.requireNonNull(point.events());
     }
 
     /** Events of uses by centre, then by stratum of the factors adjusted for. */
@@ -223,9 +303,8 @@ public record BetweenCentresReport(
                         standardised.oOverE(),
                         standardised.exact().lower(),
                         standardised.exact().upper()),
-                shrunken == null
-                        ? new Ratio(null, null, null)
-                        : new Ratio(shrunken.shrunken(), shrunken.lower(), shrunken.upper()),
+                shrunken == null ? NO_RATIO : new Ratio(shrunken.shrunken(), shrunken.lower(), shrunken.upper()),
+                false,
                 sentence(group, place, standardised, shrunken, target, confidence));
     }
 
@@ -329,6 +408,7 @@ public record BetweenCentresReport(
                 "shrunkenLower",
                 "shrunkenUpper",
                 "perThousand",
+                "suppressed",
                 "sentence");
         List<List<@Nullable Object>> rows = new ArrayList<>();
         for (Point point : groups) {
@@ -352,6 +432,7 @@ public record BetweenCentresReport(
             row.add(point.shrunken().lower());
             row.add(point.shrunken().upper());
             row.add(Words.thousandfold(point.estimate()));
+            row.add(point.suppressed());
             row.add(point.sentence());
             rows.add(row);
         }

@@ -18,6 +18,7 @@ import java.util.Map;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.annotation.Value;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
@@ -37,12 +38,19 @@ public class Reports {
     private final Activity activity;
     private final Revisions revisions;
     private final Centres centres;
+    private final int smallestCount;
 
-    Reports(Cases cases, Activity activity, Revisions revisions, Centres centres) {
+    Reports(
+            Cases cases,
+            Activity activity,
+            Revisions revisions,
+            Centres centres,
+            @Value("${registry.smallest-count}") int smallestCount) {
         this.cases = cases;
         this.activity = activity;
         this.revisions = revisions;
         this.centres = centres;
+        this.smallestCount = smallestCount;
     }
 
     /** How often is a device entrapped? */
@@ -94,7 +102,8 @@ public class Reports {
                         query.scope().selection(),
                         join(List.of(Axis.CENTRE), query.adjustFor()),
                         UnaryOperator.identity()),
-                viewer);
+                viewer,
+                smallestCount);
     }
 
     /** What is the rate in a typical centre, and how far might a further one be from it? */

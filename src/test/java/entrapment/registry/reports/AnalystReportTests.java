@@ -140,7 +140,7 @@ class AnalystReportTests {
             counted("east 4 1000", "north 30 1200", "south 0 90", "west 9 1500", "mid 8 1400", "far 0 1900");
 
     private static BetweenCentresReport centres(Counting counting) {
-        return BetweenCentresReport.of(new BetweenCentresQuery(SCOPE, List.of()), CUT, counting, STEWARD);
+        return BetweenCentresReport.of(new BetweenCentresQuery(SCOPE, List.of()), CUT, counting, STEWARD, 5);
     }
 
     @Test
@@ -169,7 +169,8 @@ class AnalystReportTests {
                 new BetweenCentresQuery(SCOPE, List.of(Axis.of(Factor.CALCIFICATION))),
                 CUT,
                 counted("north none 1 100", "north severe 9 300", "south none 2 200", "south severe 3 100"),
-                STEWARD);
+                STEWARD,
+                5);
 
         assertThat(report.groups().get(0).expected()).isCloseTo(1 + 9, within(1e-9));
         assertThat(report.groups().get(0).observedOverExpected().estimate()).isCloseTo(1, within(1e-9));
@@ -178,12 +179,51 @@ class AnalystReportTests {
     @Test
     void givesAnAnalystNumbersInsteadOfTheNamesOfOtherCentres() {
         BetweenCentresReport report =
-                BetweenCentresReport.of(new BetweenCentresQuery(SCOPE, List.of()), CUT, CENTRES, analystOf("north"));
+                BetweenCentresReport.of(new BetweenCentresQuery(SCOPE, List.of()), CUT, CENTRES, analystOf("north"), 5);
 
         assertThat(json(report).toString()).doesNotContain("east", "south", "west", "mid\"", "far");
         assertThat(report.groups())
                 .extracting(point -> point.level().get("centre"))
                 .containsExactly("centre-1", "centre-2", "centre-3", "centre-4", "centre-5", "north");
+    }
+
+    @Test
+    void hidesFromAnAnalystTheSmallCountsOfOthersAndWhatWouldGiveThemAway() {
+        BetweenCentresReport report =
+                BetweenCentresReport.of(new BetweenCentresQuery(SCOPE, List.of()), CUT, CENTRES, analystOf("north"), 5);
+
+        List<BetweenCentresReport.Point> hidden = report.groups().stream()
+                .filter(BetweenCentresReport.Point::suppressed)
+                .toList();
+        assertThat(hidden).extracting(BetweenCentresReport.Point::uses).containsExactlyInAnyOrder(1000L, 1400L);
+        assertThat(hidden).allSatisfy(point -> {
+            assertThat(point.events()).isNull();
+            assertThat(point.estimate()).isNull();
+            assertThat(point.upper()).isNull();
+            assertThat(point.flag()).isNull();
+            assertThat(point.observedOverExpected().estimate()).isNull();
+            assertThat(point.shrunken().estimate()).isNull();
+            assertThat(point.sentence()).doesNotContain("4 entrapments", "8 entrapments");
+        });
+        long shown = report.groups().stream()
+                .mapToLong(point -> point.events() == null ? 0 : point.events())
+                .sum();
+        assertThat(51 - shown)
+                .as("what the rate of all tells of the two hidden counts")
+                .isEqualTo(4 + 8);
+        assertThat(report.notes()).anyMatch(note -> note.startsWith("Of 2 other centres the counts are hidden"));
+    }
+
+    @Test
+    void saysWhereTooFewCentresHideTheSmallCountOfAnother() {
+        BetweenCentresReport report = BetweenCentresReport.of(
+                new BetweenCentresQuery(SCOPE, List.of()),
+                CUT,
+                counted("north 30 1200", "south 3 900"),
+                analystOf("north"),
+                5);
+
+        assertThat(report.notes()).anyMatch(note -> note.contains("the rate of all still tells"));
     }
 
     @Test

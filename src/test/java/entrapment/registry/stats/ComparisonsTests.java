@@ -151,7 +151,9 @@ class ComparisonsTests {
                 .returns(0.0, PairwiseDifferencesAnalysis.Pair::difference)
                 .returns(1.0, PairwiseDifferencesAnalysis.Pair::fisherPValue)
                 .returns(1.0, PairwiseDifferencesAnalysis.Pair::midPHolm);
-        assertThat(answer.notes()).extracting(Note::code).containsExactly(NoteCode.NO_EXPOSURE);
+        assertThat(answer.notes())
+                .containsExactly(
+                        new Note(NoteCode.NO_EXPOSURE, "Nothing was observed in b, so no pair with it is tested."));
     }
 
     @Test

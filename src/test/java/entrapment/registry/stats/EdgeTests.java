@@ -208,6 +208,15 @@ class EdgeTests {
         }
 
         @Test
+        void isNotedToBeWithoutAnEventOnlyIfItIs() {
+            assertThat(RateAnalysis.of(new Rate(0, 9), 1, Confidence.DEFAULT).notes())
+                    .extracting(Note::code)
+                    .containsExactly(NoteCode.NO_EVENT);
+            assertThat(RateAnalysis.of(new Rate(1, 9), 1, Confidence.DEFAULT).notes())
+                    .isEmpty();
+        }
+
+        @Test
         void doesNotCubeANegativeBracket() {
             assertThat(new Rate(1, 1).byar(new Confidence(0.998)).lower()).isZero();
             assertThat(lower(new Rate(1, 1).byar(Confidence.DEFAULT))).isPositive();
@@ -443,6 +452,10 @@ class EdgeTests {
         @Test
         void takesTheLargestLevelAsReferenceIfNoneIsNamed() {
             assertThat(OddsRatioLevelsAnalysis.of(List.of(nobody, some, many), null, Confidence.DEFAULT)
+                            .reference())
+                    .isEqualTo("none");
+            assertThat(OddsRatioLevelsAnalysis.of(
+                                    List.of(many, new Group("later", new Proportion(7, 400))), null, Confidence.DEFAULT)
                             .reference())
                     .isEqualTo("none");
         }

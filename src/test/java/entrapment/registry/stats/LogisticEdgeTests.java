@@ -252,6 +252,30 @@ class LogisticEdgeTests {
     }
 
     @Test
+    void aFitWithEventsEnoughHasNothingToNote() {
+        DesignMatrix design = LogisticSamples.oneFactor(new Proportion(30, 90), new Proportion(40, 90));
+
+        assertThat(LogisticFirthAnalysis.of(design, LEVEL).notes()).isEmpty();
+        assertThat(LogisticAnalysis.of(design, LEVEL).notes()).isEmpty();
+        assertThat(LogisticSeparationAnalysis.of(design).notes()).isEmpty();
+    }
+
+    @Test
+    void onlyCoefficientsWithoutAFiniteEstimateAreNamed() {
+        LogisticSeparationAnalysis answer = LogisticSeparationAnalysis.of(
+                LogisticSamples.oneFactor(new Proportion(15, 72), new Proportion(0, 16), new Proportion(3, 20)));
+
+        assertThat(answer.notes())
+                .singleElement()
+                .extracting(Note::text)
+                .asString()
+                .startsWith("Maximum likelihood has no finite estimate for f[1]: ");
+        assertThat(answer.coefficients().values())
+                .extracting(Direction::toString)
+                .containsExactlyInAnyOrder("finite", "-Inf", "finite");
+    }
+
+    @Test
     void theRarerOfEventsAndNonEventsIsCountedPerParameter() {
         DesignMatrix mostly = LogisticSamples.oneFactor(new Proportion(45, 50), new Proportion(46, 50));
 
@@ -305,7 +329,7 @@ class LogisticEdgeTests {
 
         assertThat(firth.coefficients()).isEmpty();
         assertThat(firth.penalisedLogLikelihood()).isNull();
-        assertThat(firth.overallPlr().chi2()).isNull();
+        assertThat(firth.overallPlr()).isEqualTo(new LogisticFirthAnalysis.Overall(null, 4, null));
         assertThat(plain.coefficients()).isEmpty();
         assertThat(plain.notes()).extracting(Note::code).contains(NoteCode.TOO_FEW_EVENTS);
     }

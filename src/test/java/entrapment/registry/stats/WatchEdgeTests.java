@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
 import org.jspecify.annotations.Nullable;
@@ -290,6 +291,7 @@ class WatchEdgeTests {
         void acceptsRulesAndRisksAtTheEndsOfTheirRanges() {
             assertThat(new CusumRule(0.001, 1000, true).threshold()).isEqualTo(1000);
             assertThat(new CusumRule(1000, 1, true).oddsRatioAlternative()).isEqualTo(1000);
+            assertThat(new CusumDesign(1e-6, 9, 1).p0()).isEqualTo(1e-6);
             assertThat(CusumDesignAnalysis.of(new CusumDesign(0.01, 60, 5), List.of(1e-6), null)
                             .notes())
                     .isEmpty();
@@ -533,18 +535,24 @@ class WatchEdgeTests {
 
         @Test
         void needTwoCentresEventsAndNonEvents() {
-            for (long[] counts : new long[][] {{}, {0, 5, 0, 9}, {5, 5, 9, 9}, {2, 5}, {2, 5, 0, 0}}) {
-                ShrinkageAnalysis shrinkage = ShrinkageAnalysis.of(groups(counts), Confidence.DEFAULT);
-                PooledProportionAnalysis pooled = PooledProportionAnalysis.of(groups(counts), Confidence.DEFAULT);
+            Map<NoteCode, long[][]> reasons = Map.of(
+                    NoteCode.NO_EXPOSURE, new long[][] {{}, {0, 0, 0, 0}},
+                    NoteCode.NO_EVENT, new long[][] {{0, 5, 0, 9}},
+                    NoteCode.BOUNDARY, new long[][] {{5, 5, 9, 9}},
+                    NoteCode.FEW_CENTRES, new long[][] {{2, 5}, {2, 5, 0, 0}});
+            reasons.forEach((reason, cases) -> {
+                for (long[] counts : cases) {
+                    ShrinkageAnalysis shrinkage = ShrinkageAnalysis.of(groups(counts), Confidence.DEFAULT);
+                    PooledProportionAnalysis pooled = PooledProportionAnalysis.of(groups(counts), Confidence.DEFAULT);
 
-                assertThat(shrinkage.mu()).isNull();
-                assertThat(shrinkage.boundary()).isNull();
-                assertThat(shrinkage.centres()).hasSize(counts.length / 2);
-                assertThat(pooled.mu()).isNull();
-                assertThat(codes(shrinkage.notes()))
-                        .isEqualTo(codes(pooled.notes()))
-                        .hasSize(1);
-            }
+                    assertThat(shrinkage.mu()).isNull();
+                    assertThat(shrinkage.boundary()).isNull();
+                    assertThat(shrinkage.centres()).hasSize(counts.length / 2);
+                    assertThat(pooled.mu()).isNull();
+                    assertThat(codes(shrinkage.notes())).containsExactly(reason);
+                    assertThat(codes(pooled.notes())).containsExactly(reason);
+                }
+            });
         }
 
         @Test
@@ -748,6 +756,8 @@ class WatchEdgeTests {
         void acceptValuesAtTheEndsOfTheirRanges() {
             assertThat(new PlanComparison(0.1, 0.2, 1e-6, 0.5, 1).power()).isEqualTo(0.5);
             assertThat(new PlanComparison(0.1, 0.2, 0.5, 0.9999, 1).alpha()).isEqualTo(0.5);
+            assertThat(new PlanComparison(0.1, 0.2, 0.05, 0.8, 0.01).ratio()).isEqualTo(0.01);
+            assertThat(new PlanComparison(0.1, 0.2, 0.05, 0.8, 100).ratio()).isEqualTo(100);
             assertThat(Plan.count(LARGEST)).isEqualTo(LARGEST);
             assertThat(Plan.count(LARGEST + 1.0)).isNull();
         }
