@@ -6,8 +6,8 @@ import org.springframework.data.jpa.repository.JpaRepository;
 
 interface AccessKeyEntities extends JpaRepository<AccessKeyEntity, String> {
 
-    Optional<AccessKeyEntity> findFirstByRoleAndRevokedAtIsNullAndExpiresAtAfterOrderByCreatedAt(
-            String role, Instant moment);
+    Optional<AccessKeyEntity> findFirstByRoleAndIdStartingWithAndRevokedAtIsNullAndExpiresAtAfterOrderByCreatedAt(
+            String role, String id, Instant moment);
 
-    long countByRoleAndRevokedAtIsNullAndExpiresAtAfter(String role, Instant moment);
+    long countByRoleAndIdStartingWithAndRevokedAtIsNullAndExpiresAtAfter(String role, String id, Instant moment);
 }

@@ -82,6 +82,10 @@ class AccessKeyEntity {
         return revokedAt == null && moment.isBefore(expiresAt);
     }
 
+    String id() {
+        return id;
+    }
+
     @Nullable
     String centre() {
         return centre;

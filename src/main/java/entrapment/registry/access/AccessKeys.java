@@ -2,6 +2,8 @@ package entrapment.registry.access;
 
 import entrapment.registry.intake.Fingerprint;
 import entrapment.registry.intake.Problem;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
 import java.security.SecureRandom;
 import java.time.Clock;
 import java.time.Instant;
@@ -19,7 +21,8 @@ import org.springframework.transaction.annotation.Transactional;
 
 /**
  * The keys with which people and systems ask: 256 random bits, shown once, stored as their SHA-256. Each is for one role
- * at one centre, ends by itself, and can be replaced while both are good for a time.
+ * at one centre, ends by itself, and can be replaced while both are good for a time. Who is signed in by the network's
+ * own issuer stands among them, without a key.
  */
 @Component
 @Transactional
@@ -29,6 +32,21 @@ public class AccessKeys {
     public static final long DEFAULT_DAYS = 365;
 
     private static final String THING = "keys";
+
+    /** How ids begin: of what has a key, and of who is signed in without one. */
+    private static final String WITH_KEY = "key-";
+
+    private static final String SIGNED_IN = "sso-";
+
+    /** Of single sign-on each token says for itself when it ends. */
+    private static final Instant NEVER = Instant.parse("9999-12-31T00:00:00Z");
+
+    /** Two requests may both be somebody's first. */
+    private static final String SIGN_IN = """
+            insert into access_key (id, hash, role, centre, label, created_at, expires_at)
+            select :id, :hash, :role, :centre, 'single sign-on', :now, :never
+            where cast(:centre as text) is null or exists (select from centre where code = :centre)
+            on conflict (hash) do nothing""";
 
     private final AccessKeyEntities entities;
     private final Centres centres;
@@ -108,8 +126,8 @@ public class AccessKeys {
      */
     public Issued rotate(String id, long days, long overlapDays, Viewer viewer) {
         AccessKeyEntity old = find(id, viewer);
-        if (!old.isGoodAt(now())) {
-            throw Problem.NOT_FOUND.refusal("That key has ended; make a new one.");
+        if (!old.isGoodAt(now()) || isSingleSignOn(old)) {
+            throw Problem.NOT_FOUND.refusal("That key has ended, or is none; make a new one.");
         }
         Issued issued = make(old.role(), old.centre(), old.label(), days, id, AuditTrail.Action.ROTATE, viewer);
         old.expireBy(now().plus(overlapDays, ChronoUnit.DAYS));
@@ -119,7 +137,7 @@ public class AccessKeys {
     /** Ends a key at once. The last steward key stays, or nobody could run the network. */
     public void revoke(String id, Viewer viewer) {
         AccessKeyEntity key = find(id, viewer);
-        if (key.isSteward() && goodStewardKeys() <= 1) {
+        if (key.isSteward() && !isSingleSignOn(key) && goodStewardKeys() <= 1) {
             throw Problem.NOT_YOUR_ROLE.refusal("The last steward key cannot be revoked; make another one first.");
         }
         key.revoke(now());
@@ -135,8 +153,63 @@ public class AccessKeys {
 
     /** Who holds this key, unless it was never made, has ended or has been revoked. */
     public Optional<Viewer> viewer(String key) {
+        return holder(Fingerprint.bytes(key));
+    }
+
+    /**
+     * Who somebody is whom the network's issuer has signed in. What was done must have a doer and the steward must be
+     * able to end it, so each combination gets a row of its own when it is first seen; it holds a fingerprint of the
+     * subject, and no name.
+     *
+     * @param subject as the issuer calls the person
+     * @param centre null for the steward and for nobody else
+     * @return empty if the centre is not in the network, or the steward has revoked the row
+     */
+    public Optional<Viewer> signedIn(String issuer, String subject, Role role, @Nullable String centre) {
+        if ((role == Role.STEWARD) != (centre == null) || (centre != null && !Centre.isCode(centre))) {
+            return Optional.empty();
+        }
+        byte[] hash = hash(issuer, subject, role, centre);
+        Optional<Viewer> known = holder(hash);
+        if (known.isPresent()) {
+            return known;
+        }
+        if (centre == null) {
+            view.ofTheNetwork();
+        } else {
+            view.of(List.of(centre));
+        }
+        Viewer viewer = new Viewer(SIGNED_IN + text(9), role, centre);
+        int made = jdbc.sql(SIGN_IN)
+                .param("id", viewer.keyId())
+                .param("hash", hash)
+                .param("role", role.code())
+                .param("centre", centre)
+                .param("now", OffsetDateTime.ofInstant(now(), ZoneOffset.UTC))
+                .param("never", OffsetDateTime.ofInstant(NEVER, ZoneOffset.UTC))
+                .update();
+        if (made > 0) {
+            audit.done(viewer, centre, AuditTrail.Action.ISSUE, THING);
+        }
+        return holder(hash);
+    }
+
+    /** Whether the key with which a session was opened, or the single sign-on, is still good. */
+    public boolean isGood(Viewer viewer) {
+        return jdbc.sql("select key_still_good(:id, :now)")
+                .param("id", viewer.keyId())
+                .param("now", OffsetDateTime.ofInstant(now(), ZoneOffset.UTC))
+                .query(Boolean.class)
+                .single();
+    }
+
+    private static boolean isSingleSignOn(AccessKeyEntity key) {
+        return key.id().startsWith(SIGNED_IN);
+    }
+
+    private Optional<Viewer> holder(byte[] hash) {
         return jdbc.sql("select id, role, centre from key_holder(:hash, :now)")
-                .param("hash", hash(key))
+                .param("hash", hash)
                 .param("now", OffsetDateTime.ofInstant(now(), ZoneOffset.UTC))
                 .query((row, number) ->
                         new Viewer(row.getString("id"), Role.of(row.getString("role")), row.getString("centre")))
@@ -163,12 +236,15 @@ public class AccessKeys {
     @Transactional(readOnly = true)
     public Optional<Viewer> steward() {
         view.ofTheNetwork();
-        return entities.findFirstByRoleAndRevokedAtIsNullAndExpiresAtAfterOrderByCreatedAt(Role.STEWARD.code(), now())
+        return entities.findFirstByRoleAndIdStartingWithAndRevokedAtIsNullAndExpiresAtAfterOrderByCreatedAt(
+                        Role.STEWARD.code(), WITH_KEY, now())
                 .map(AccessKeyEntity::toViewer);
     }
 
+    /** Without single sign-on, which may be switched off. */
     private long goodStewardKeys() {
-        return entities.countByRoleAndRevokedAtIsNullAndExpiresAtAfter(Role.STEWARD.code(), now());
+        return entities.countByRoleAndIdStartingWithAndRevokedAtIsNullAndExpiresAtAfter(
+                Role.STEWARD.code(), WITH_KEY, now());
     }
 
     private Issued make(
@@ -179,10 +255,12 @@ public class AccessKeys {
             @Nullable String replaces,
             AuditTrail.Action action,
             @Nullable Viewer viewer) {
-        String id = "key-" + text(9);
+        String id = WITH_KEY + text(9);
         String key = text(32);
         Instant expiresAt = now().plus(days, ChronoUnit.DAYS);
-        entities.saveAndFlush(new AccessKeyEntity(id, hash(key), role, centre, label, now(), expiresAt, replaces));
+        // A plain hash is enough: a key is not chosen by a person, so there is nothing to guess.
+        entities.saveAndFlush(
+                new AccessKeyEntity(id, Fingerprint.bytes(key), role, centre, label, now(), expiresAt, replaces));
         audit.done(viewer, centre, action, THING);
         return new Issued(id, key, role, centre, label, expiresAt);
     }
@@ -197,8 +275,14 @@ public class AccessKeys {
         return clock.instant().truncatedTo(ChronoUnit.MILLIS);
     }
 
-    /** A plain hash is enough: a key is not chosen by a person, so there is nothing to guess. */
-    private static byte[] hash(String key) {
-        return Fingerprint.bytes(key);
+    /**
+     * Of four texts, of which only the last may hold a NUL. Before them stands a byte that no text in UTF-8 has, so that
+     * nothing that is sent as a key has this hash.
+     */
+    private static byte[] hash(String issuer, String subject, Role role, @Nullable String centre) {
+        byte[] text = String.join("\0", role.code(), centre == null ? "" : centre, issuer, subject)
+                .getBytes(StandardCharsets.UTF_8);
+        return Fingerprint.bytes(
+                ByteBuffer.allocate(1 + text.length).put((byte) 0xFF).put(text).array());
     }
 }

@@ -7,4 +7,10 @@ import java.time.Instant;
  *
  * @param code 3 to 32 of {@code a-z 0-9 -}
  */
-public record Centre(String code, String name, Instant createdAt) {}
+public record Centre(String code, String name, Instant createdAt) {
+
+    /** Whether this could be a centre's code. */
+    public static boolean isCode(String text) {
+        return text.matches("[a-z0-9-]{3,32}");
+    }
+}

@@ -12,8 +12,13 @@ public final class Fingerprint {
 
     /** The 32 bytes of the text's fingerprint in UTF-8. */
     public static byte[] bytes(String text) {
+        return bytes(text.getBytes(StandardCharsets.UTF_8));
+    }
+
+    /** The 32 bytes of the fingerprint. */
+    public static byte[] bytes(byte[] content) {
         try {
-            return MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+            return MessageDigest.getInstance("SHA-256").digest(content);
         } catch (NoSuchAlgorithmException impossible) {
             throw new IllegalStateException("every Java platform has SHA-256", impossible);
         }

@@ -55,7 +55,7 @@ class CentreController {
     ResponseEntity<CentreView> put(
             @PathVariable String centre, InputStream body, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        if (!centre.matches("[a-z0-9-]{3,32}") || Identifying.looksLike(centre)) {
+        if (!Centre.isCode(centre) || Identifying.looksLike(centre)) {
             throw Problem.refused(List.of(new FieldError(
                     "/centre",
                     "centre-format",
