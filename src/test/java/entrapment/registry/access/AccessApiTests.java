@@ -137,6 +137,18 @@ class AccessApiTests {
     }
 
     @Test
+    void withoutSingleSignOnATokenIsABadKeyAndNobodyCanSignIn() {
+        String token = "eyJhbGciOiJub25lIn0.eyJyZWdpc3RyeV9yb2xlIjoic3Rld2FyZCJ9.";
+
+        assertThat(network.nobody().with(token).get("/api/keys").status()).isEqualTo(401);
+        assertThat(network.nobody().with(token + "c2lnbmVk").get("/api/keys").status())
+                .isEqualTo(401);
+        for (String path : List.of("/oauth2/authorization/registry", "/login/oauth2/code/registry", "/login")) {
+            assertThat(network.nobody().get(path).status()).as(path).isEqualTo(404);
+        }
+    }
+
+    @Test
     void aCentresKeyHasOneOfTwoRoles() {
         TestCentre centre = network.centre();
 

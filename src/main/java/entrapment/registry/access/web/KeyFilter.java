@@ -9,37 +9,56 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.net.InetAddress;
+import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import org.springframework.dao.DataAccessException;
 import org.springframework.http.HttpHeaders;
+import org.springframework.http.HttpMethod;
+import org.springframework.security.core.Authentication;
 import org.springframework.security.core.authority.AuthorityUtils;
+import org.springframework.security.core.context.SecurityContext;
 import org.springframework.security.core.context.SecurityContextHolder;
+import org.springframework.security.core.context.SecurityContextImpl;
 import org.springframework.security.web.authentication.preauth.PreAuthenticatedAuthenticationToken;
 import org.springframework.transaction.TransactionException;
 import org.springframework.web.filter.OncePerRequestFilter;
 import org.springframework.web.servlet.HandlerExceptionResolver;
+import org.springframework.web.util.UriUtils;
 
 /**
- * Turns a key into the viewer who holds it, and lets each key ask so often and no more; requests without a good key
- * count by the address they come from, and may ask far less often. Nothing of the body has been read by then.
+ * Turns a key or a token into the viewer who holds it, and lets each ask so often and no more; requests without a good
+ * one count by the address they come from, and may ask far less often. A session is looked at again with each request,
+ * and counts as the key it was opened with. Nothing of the body has been read by then.
  */
 final class KeyFilter extends OncePerRequestFilter {
 
     private static final String SCHEME = "Bearer ";
 
+    /** Where sessions begin; the pages themselves may be asked for without being counted. */
+    private static final List<String> COUNTED = List.of("/api", "/oauth2/", "/login/");
+
     private final Function<String, Optional<Viewer>> keys;
+    private final Predicate<Viewer> stillGood;
     private final RateLimit byKey;
     private final RateLimit byAddress;
     private final HandlerExceptionResolver problems;
 
+    /**
+     * @param keys who holds what was sent
+     * @param stillGood whether what a session was opened with has not ended since
+     */
     KeyFilter(
             Function<String, Optional<Viewer>> keys,
+            Predicate<Viewer> stillGood,
             RateLimits limits,
             TimeMeter time,
             HandlerExceptionResolver problems) {
         this.keys = keys;
+        this.stillGood = stillGood;
         this.byKey = new RateLimit(limits.withKey(), time);
         this.byAddress = new RateLimit(limits.withoutKey(), time);
         this.problems = problems;
@@ -53,17 +72,15 @@ final class KeyFilter extends OncePerRequestFilter {
     protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain)
             throws ServletException, IOException {
         String header = request.getHeader(HttpHeaders.AUTHORIZATION);
-        if (header == null && !request.getRequestURI().startsWith("/api")) {
-            chain.doFilter(request, response);
-            return;
-        }
         Optional<Viewer> viewer;
         try {
-            viewer = header != null && header.startsWith(SCHEME)
-                    ? keys.apply(header.substring(SCHEME.length()).trim())
-                    : Optional.empty();
+            viewer = header == null ? ofSession(request) : ofHeader(header);
         } catch (DataAccessException | TransactionException noDatabase) {
             refuse(noDatabase, request, response);
+            return;
+        }
+        if (header == null && viewer.isEmpty() && !isCounted(request)) {
+            chain.doFilter(request, response);
             return;
         }
         long wait = viewer.isPresent()
@@ -75,11 +92,43 @@ final class KeyFilter extends OncePerRequestFilter {
         } else if (header != null && viewer.isEmpty()) {
             keyRequired(request, response);
         } else {
-            viewer.ifPresent(known -> SecurityContextHolder.getContext()
-                    .setAuthentication(
-                            new PreAuthenticatedAuthenticationToken(known, "", AuthorityUtils.NO_AUTHORITIES)));
+            // A context of its own: that of a session would keep the key's holder.
+            viewer.ifPresent(known -> SecurityContextHolder.setContext(contextOf(known)));
             chain.doFilter(request, response);
         }
+    }
+
+    private Optional<Viewer> ofHeader(String header) {
+        return header.startsWith(SCHEME)
+                ? keys.apply(header.substring(SCHEME.length()).trim())
+                : Optional.empty();
+    }
+
+    /** Ends a session whose key was revoked or has expired; the request goes on as nobody's. */
+    private Optional<Viewer> ofSession(HttpServletRequest request) {
+        Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
+        if (authentication == null || !(authentication.getPrincipal() instanceof Viewer viewer)) {
+            return Optional.empty();
+        }
+        if (stillGood.test(viewer)) {
+            return Optional.of(viewer);
+        }
+        SecurityContextHolder.clearContext();
+        request.getSession().invalidate();
+        return Optional.empty();
+    }
+
+    /** What may cost more than a page: data, what begins a session, and what is sent rather than asked for. */
+    private static boolean isCounted(HttpServletRequest request) {
+        String path = UriUtils.decode(request.getRequestURI(), StandardCharsets.UTF_8);
+        boolean asks = HttpMethod.GET.matches(request.getMethod()) || HttpMethod.HEAD.matches(request.getMethod());
+        return !asks || COUNTED.stream().anyMatch(path::startsWith);
+    }
+
+    /** The viewer as the framework carries it. */
+    static SecurityContext contextOf(Viewer viewer) {
+        return new SecurityContextImpl(
+                new PreAuthenticatedAuthenticationToken(viewer, "", AuthorityUtils.NO_AUTHORITIES));
     }
 
     /** Answers a request that has no good key. */

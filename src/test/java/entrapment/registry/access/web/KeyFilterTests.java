@@ -19,6 +19,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.springframework.http.HttpHeaders;
 import org.springframework.mock.web.MockHttpServletRequest;
 import org.springframework.mock.web.MockHttpServletResponse;
+import org.springframework.mock.web.MockHttpSession;
 import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.web.servlet.ModelAndView;
 
@@ -32,7 +33,8 @@ class KeyFilterTests {
     private final Minutes time = new Minutes();
 
     private final KeyFilter filter = new KeyFilter(
-            key -> Optional.of(key).filter(GOOD::contains).map(good -> new Viewer(good, Role.STEWARD, null)),
+            key -> Optional.of(key).filter(GOOD::contains).map(KeyFilterTests::holder),
+            viewer -> GOOD.contains(viewer.keyId()),
             new KeyFilter.RateLimits(WITH_KEY, WITHOUT_KEY),
             time,
             (request, response, handler, refused) -> {
@@ -138,6 +140,50 @@ class KeyFilterTests {
         assertThat(ask("Bearer bad", "192.0.2.1", "/api/centres").getStatus()).isEqualTo(401);
     }
 
+    @Test
+    void countsASessionAsTheKeyItWasOpenedWith() throws Exception {
+        exhaust(WITH_KEY, "Bearer good-one", "192.0.2.1");
+        SecurityContextHolder.setContext(KeyFilter.contextOf(holder("good-one")));
+
+        assertThat(ask(null, "192.0.2.1", "/some-page").getStatus()).isEqualTo(429);
+        SecurityContextHolder.setContext(KeyFilter.contextOf(holder("good-two")));
+        assertThat(ask(null, "192.0.2.1", "/some-page").getStatus()).isEqualTo(WENT_ON);
+    }
+
+    @Test
+    void endsASessionWhoseKeyHasEnded() throws Exception {
+        SecurityContextHolder.setContext(KeyFilter.contextOf(holder("revoked")));
+        MockHttpServletRequest request = new MockHttpServletRequest("GET", "/some-page");
+        MockHttpSession session = new MockHttpSession();
+        request.setSession(session);
+
+        filter.doFilter(request, new MockHttpServletResponse(), (passed, answer) -> {
+            assertThat(SecurityContextHolder.getContext().getAuthentication()).isNull();
+        });
+
+        assertThat(session.isInvalid()).isTrue();
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "GET, /oauth2/authorization/registry",
+        "GET, /%6Fauth2/authorization/registry",
+        "GET, /login/oauth2/code/registry",
+        "GET, /%61pi/centres",
+        "POST, /some-page",
+        "PUT, /some-page"
+    })
+    void countsWhatBeginsASessionAndWhatIsSent(String method, String path) throws Exception {
+        for (int request = 0; request < WITHOUT_KEY; request++) {
+            assertThat(ask(method, null, "192.0.2.1", path).getStatus()).isEqualTo(WENT_ON);
+        }
+        assertThat(ask(method, null, "192.0.2.1", path).getStatus()).isEqualTo(429);
+    }
+
+    private static Viewer holder(String key) {
+        return new Viewer(key, Role.STEWARD, null);
+    }
+
     private void exhaust(int requests, String key, String address) throws Exception {
         for (int request = 0; request < requests; request++) {
             assertThat(ask(key, address, "/api/centres").getStatus()).isNotEqualTo(429);
@@ -145,7 +191,12 @@ class KeyFilterTests {
     }
 
     private MockHttpServletResponse ask(@Nullable String key, String address, String path) throws Exception {
-        MockHttpServletRequest request = new MockHttpServletRequest("GET", path);
+        return ask("GET", key, address, path);
+    }
+
+    private MockHttpServletResponse ask(String method, @Nullable String key, String address, String path)
+            throws Exception {
+        MockHttpServletRequest request = new MockHttpServletRequest(method, path);
         request.setRemoteAddr(address);
         if (key != null) {
             request.addHeader(HttpHeaders.AUTHORIZATION, key);
