@@ -54,24 +54,10 @@ class CaseIntake {
                     "/device/deviceIdentifier",
                     "device-identifier-off",
                     "deviceIdentifier is switched off in this network");
-        } else if (identifier != null && !isGtin14(identifier)) {
+        } else if (identifier != null && !DeviceIdentifier.valid(identifier)) {
             fields.refuseAt(
-                    "/device/deviceIdentifier",
-                    "not-a-device-identifier",
-                    "deviceIdentifier must be a GTIN-14 with a valid check digit, without lot, serial or date");
+                    "/device/deviceIdentifier", "not-a-device-identifier", "deviceIdentifier " + DeviceIdentifier.RULE);
         }
         return content;
-    }
-
-    /** GS1 General Specifications: weights 3 and 1 in turn from the right, the check digit making a multiple of ten. */
-    private static boolean isGtin14(String text) {
-        if (!text.matches("[0-9]{14}")) {
-            return false;
-        }
-        int sum = 0;
-        for (int index = 0; index < 14; index++) {
-            sum += (text.charAt(index) - '0') * (index % 2 == 0 ? 3 : 1);
-        }
-        return sum % 10 == 0;
     }
 }

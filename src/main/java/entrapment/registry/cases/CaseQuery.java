@@ -3,6 +3,7 @@ package entrapment.registry.cases;
 import static java.util.stream.Collectors.joining;
 
 import entrapment.registry.intake.CsvColumn;
+import entrapment.registry.intake.Identifying;
 import entrapment.registry.intake.Parameters;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.vocabulary.Code;
@@ -74,6 +75,12 @@ public record CaseQuery(
         }
         if (name.equals("period") && Period.parse(value).isEmpty()) {
             parameters.refuse(name, "not-a-period", name + " must be a quarter, YYYY-Qn");
+        }
+        if (name.equals("procedureKey")) {
+            Identifying.checkKey(parameters, name, value);
+        }
+        if (name.equals("deviceIdentifier") && !DeviceIdentifier.valid(value)) {
+            parameters.refuse(name, "not-a-device-identifier", name + " " + DeviceIdentifier.RULE);
         }
         return value;
     }

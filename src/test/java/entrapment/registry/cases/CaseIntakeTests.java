@@ -11,6 +11,7 @@ import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -168,6 +169,10 @@ class CaseIntakeTests {
         }
     }
 
+    /**
+     * UDIs as their issuing agencies write them, after the FDA's UDI formats by issuing agency: GS1 with parentheses, bare,
+     * with the FNC1 of a barcode and as a link; HIBC; ICCBBA.
+     */
     @ParameterizedTest
     @ValueSource(
             strings = {
@@ -175,6 +180,24 @@ class CaseIntakeTests {
                 "(01)51022222233336(11)141231(17)150707(10)A213B1(21)1234",
                 "0151022222233336",
                 "015102222223333611141231171507071",
+                "01510222222333361114123117150707",
+                "015102222223333611141231171507071" + "0A213B1\u001D211234",
+                "]d201510222222333361715070710A213B1\u001D211234",
+                "\u001D015102222223333621ABC",
+                "01510222222333362112345",
+                "51022222233336(21)1234",
+                "5102222223333621",
+                "https://id.example/01/51022222233336/10/A213B1",
+                "+A999123457",
+                "+H123PARTNO1234567890120/$$420020216LOT123456789012345/SXYZ456789012345678/16D20130202C",
+                "+BLUEUNICORN7N",
+                "=/A9999XYZ100T0944=,000025=A99971312345600=>014032=}013032&,1000000000000XYZ123",
+                "A9999XYZ100T0944",
+                "\uFF15\uFF11\uFF10\uFF12\uFF12\uFF12\uFF12\uFF12\uFF12\uFF13\uFF13\uFF13\uFF13\uFF16",
+                "51022222233335",
+                "5102222 2233336",
+                "5102222-2233336",
+                "\n51022222233336",
                 "51022222233336 ",
                 "5102222223333",
                 "510222222333366",
@@ -198,6 +221,90 @@ class CaseIntakeTests {
 
     private static List<String> identifierErrors(CaseIntake intake, String identifier) {
         return FieldErrors.in(intake.read(body(CaseSamples.aCase().with("/device/deviceIdentifier", identifier)), KEY));
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "93",
+                "90",
+                "67",
+                "67.5",
+                "90-94",
+                "95-99",
+                "100-or-over",
+                ">89",
+                "70-75",
+                "1961",
+                "\uFF19\uFF10-or-over"
+            })
+    void readsAgeInBandsAloneWithNinetyAndOverPooled(String age) {
+        assertThat(errors(CaseSamples.aCase().with("/patient/ageBand", age)))
+                .containsExactly("/patient/ageBand not-a-code");
+        assertThat(errors(CaseSamples.aCase().with("/patient/ageBand", "90-or-over")))
+                .isEmpty();
+    }
+
+    @Test
+    void readsAgeAsNoNumber() {
+        assertThat(errors(CaseSamples.aCase().with("/patient/ageBand", 93)))
+                .containsExactly("/patient/ageBand wrong-type");
+    }
+
+    /** Where somebody would write what the registry must not know. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "/patient/dateOfBirth",
+                "/patient/age",
+                "/patient/name",
+                "/procedure/operator",
+                "/procedure/date",
+                "/lesion/comment",
+                "/device/lot",
+                "/device/serialNumber",
+                "/event/notes",
+                "/attempts/0/operator",
+                "/outcome/narrative",
+                "/notes",
+                "/hospitalNumber"
+            })
+    void refusesAFieldThatACaseDoesNotHave(String pointer) {
+        JsonNode body = body(CaseSamples.aCase());
+        put(body, pointer, JsonNodeFactory.instance.stringNode("QK7"));
+
+        assertThat(FieldErrors.in(INTAKE.read(body, KEY))).containsExactly(pointer + " unknown-field");
+    }
+
+    @Test
+    void refusesFreeTextWhereverACodeBelongs() {
+        List<String> texts = places(body(CaseSamples.aCase()), "").stream()
+                .filter(pointer -> body(CaseSamples.aCase()).at(pointer).isString())
+                .filter(pointer -> !pointer.equals("/period"))
+                .toList();
+        assertThat(texts).hasSizeGreaterThan(30);
+        for (String pointer : texts) {
+            JsonNode body = body(CaseSamples.aCase());
+            put(body, pointer, JsonNodeFactory.instance.stringNode("see the report of 12 March"));
+
+            assertThat(FieldErrors.in(INTAKE.read(body, KEY))).as(pointer).containsExactly(pointer + " not-a-code");
+        }
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "procedureKey, QX7-4TZ, ''",
+        "procedureKey, 1961-03-12, /procedureKey key-identifying",
+        "procedureKey, a name, /procedureKey key-format",
+        "deviceIdentifier, 51022222233336, ''",
+        "deviceIdentifier, 015102222223333621ABC, /deviceIdentifier not-a-device-identifier",
+        "vessel, somebody, /vessel not-a-code",
+        "period, 1961-03-12, /period not-a-period",
+        "deviceSizeMm, 12.03.61, /deviceSizeMm wrong-type"
+    })
+    void readsNoFreeTextInTheQueryOfAListOfCases(String name, String value, String error) {
+        assertThat(String.join(", ", FieldErrors.in(CaseQuery.of("centre", Map.of(name, List.of(value))))))
+                .isEqualTo(error);
     }
 
     /** What is put at one place of a good case, and must stand in no answer. */

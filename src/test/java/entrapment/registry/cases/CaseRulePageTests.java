@@ -58,14 +58,15 @@ class CaseRulePageTests {
                             new FieldCode("key-format", "An opaque key has 6 to 40 characters of `A-Z a-z 0-9 -`."),
                             new FieldCode(
                                     "key-identifying",
-                                    "The key has the shape of a date, a telephone number or a record number, or holds"
-                                            + " six or more digits in a row."),
+                                    "The key has the shape of a date, of a telephone, record or insurance number, or"
+                                            + " holds six or more digits in a row or with nothing but dashes between them."),
                             new FieldCode("other-key", "The body carries a `caseKey` that is not the one in the path."),
                             new FieldCode("centre-format", "A centre's code has 3 to 32 characters of `a-z 0-9 -`."),
                             new FieldCode("text-format", "A name or label is longer than allowed, or not one line."),
                             new FieldCode(
                                     "text-identifying",
-                                    "A name or label has the shape of a date, a number or an address of somebody."))),
+                                    "A name or label has the shape of a date, a number or an address of somebody, in the"
+                                            + " figures of any script."))),
             new Chapter(
                     "Device identifier, size and uses",
                     List.of(
