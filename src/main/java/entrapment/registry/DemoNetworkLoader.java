@@ -8,8 +8,10 @@ import entrapment.registry.cases.BulkOutcome;
 import entrapment.registry.cases.Cases;
 import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.Rows;
+import entrapment.registry.intake.Settings;
 import entrapment.registry.reports.IncidenceQuery;
 import entrapment.registry.reports.Reports;
+import entrapment.registry.vocabulary.Period.Resolution;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
@@ -48,6 +50,7 @@ class DemoNetworkLoader implements ApplicationRunner {
     private final JsonMapper json;
     private final TransactionTemplate transaction;
     private final Environment environment;
+    private final Settings settings;
 
     DemoNetworkLoader(
             Centres centres,
@@ -57,7 +60,8 @@ class DemoNetworkLoader implements ApplicationRunner {
             AccessKeys keys,
             JsonMapper json,
             TransactionTemplate transaction,
-            Environment environment) {
+            Environment environment,
+            Settings settings) {
         this.centres = centres;
         this.cases = cases;
         this.activity = activity;
@@ -66,6 +70,7 @@ class DemoNetworkLoader implements ApplicationRunner {
         this.json = json;
         this.transaction = transaction;
         this.environment = environment;
+        this.settings = settings;
     }
 
     @Override
@@ -79,6 +84,10 @@ class DemoNetworkLoader implements ApplicationRunner {
 
     /** All of it or none, so that a first start that was broken off is made up for by the second. */
     private void load(Viewer steward) {
+        if (settings.periodResolution() != Resolution.QUARTER) {
+            throw new IllegalStateException(
+                    "The demo network counts by quarter: profile demo needs registry.period-resolution=quarter.");
+        }
         try {
             loadCentres(steward);
             loadReturns(steward);
@@ -103,7 +112,7 @@ class DemoNetworkLoader implements ApplicationRunner {
         }
     }
 
-    /** The file holds every return; each centre and quarter becomes the CSV that a centre would send. */
+    /** The file holds every return; each centre and period becomes the CSV that a centre would send. */
     private void loadReturns(Viewer steward) throws IOException {
         List<String> lines = lines("activity.csv");
         Map<String, StringBuilder> returns = new TreeMap<>();

@@ -20,11 +20,13 @@ class Restore implements ApplicationRunner {
 
     private final Archive archive;
     private final Flyway schema;
+    private final StoredResolution resolution;
     private final Path file;
 
-    Restore(Archive archive, Flyway schema, @Value("${registry.restore}") Path file) {
+    Restore(Archive archive, Flyway schema, StoredResolution resolution, @Value("${registry.restore}") Path file) {
         this.archive = archive;
         this.schema = schema;
+        this.resolution = resolution;
         this.file = file;
     }
 
@@ -32,6 +34,7 @@ class Restore implements ApplicationRunner {
     public void run(ApplicationArguments arguments) throws IOException, SQLException {
         archive.restore(file, schema.getConfiguration().getDataSource());
         archive.tellRestored();
+        resolution.require();
         Notice.print("", "The archive was loaded whole. Its keys are good as before.", "");
     }
 }

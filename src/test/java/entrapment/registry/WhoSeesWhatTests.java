@@ -59,7 +59,12 @@ class WhoSeesWhatTests {
 
     static {
         allow(Right.EVERYBODY, "GET /problems/{slug}");
-        allow(Right.ANY_KEY, "GET /api/centres", "GET /api/vocabulary", "POST /api/calculations/{method}");
+        allow(
+                Right.ANY_KEY,
+                "GET /api/centres",
+                "GET /api/settings",
+                "GET /api/vocabulary",
+                "POST /api/calculations/{method}");
         allow(
                 Right.READS_OWN,
                 "GET /api/centres/{centre}/cases",

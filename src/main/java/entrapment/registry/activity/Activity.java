@@ -59,7 +59,7 @@ public class Activity {
     /** What came of sending a return. */
     public record Sent(StoredReturn stored, boolean first) {}
 
-    /** Replaces the whole return of a quarter; the same return again changes nothing. */
+    /** Replaces the whole return of a period; the same return again changes nothing. */
     public Sent submit(String centre, ActivityReturn sent, Viewer viewer) {
         viewer.requireSubmitter();
         centres.require(centre, viewer);
@@ -82,7 +82,7 @@ public class Activity {
                 .findFirst();
     }
 
-    /** The returns in force, oldest quarter first. */
+    /** The returns in force, oldest period first. */
     @Transactional(readOnly = true)
     public List<StoredReturn> list(String centre, Viewer viewer) {
         centres.require(centre, viewer);
@@ -92,12 +92,12 @@ public class Activity {
     /** A return with its rows as they are sent. */
     public record Full(StoredReturn stored, List<Map<String, Object>> rows) {}
 
-    /** The return in force of a quarter. */
+    /** The return in force of a period. */
     @Transactional(readOnly = true)
     public Optional<Full> find(String centre, String period, Viewer viewer) {
         centres.require(centre, viewer);
         return Period.parse(period)
-                .flatMap(quarter -> find(centre, quarter))
+                .flatMap(asked -> find(centre, asked))
                 .map(stored -> new Full(stored, rows.counts(stored.revision())));
     }
 
@@ -108,7 +108,7 @@ public class Activity {
     }
 
     /**
-     * The returns in force as of a revision, by centre, oldest quarter first.
+     * The returns in force as of a revision, by centre, oldest period first.
      *
      * @param of the centres; empty for every one
      */

@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * A centre's whole return of one quarter: all uses, those that ended in a case included.
+ * A centre's whole return of one period: all uses, those that ended in a case included.
  *
  * @param counts one for each pattern, in a fixed order
  */

@@ -37,12 +37,12 @@ class ActivityRows {
         this.jdbc = jdbc;
     }
 
-    /** The return in force of each quarter, oldest first. */
+    /** The return in force of each period, oldest first. */
     List<StoredReturn> returns(String centre) {
         return stored(jdbc.sql(RETURNS.formatted("r.centre = :centre")).param("centre", centre));
     }
 
-    /** The return in force of each quarter as of a revision, by centre, oldest first; of every centre if none is named. */
+    /** The return in force of each period as of a revision, by centre, oldest first; of every centre if none is named. */
     List<StoredReturn> returns(long cut, List<String> centres) {
         String where = "r.revision <= :cut" + (centres.isEmpty() ? "" : " and r.centre in (:centres)");
         JdbcClient.StatementSpec statement = jdbc.sql(RETURNS.formatted(where)).param("cut", cut);

@@ -6,8 +6,10 @@ import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.intake.Rows;
+import entrapment.registry.intake.Settings;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Period;
+import entrapment.registry.vocabulary.Period.Resolution;
 import java.io.InputStream;
 import java.time.Clock;
 import java.time.LocalDate;
@@ -37,9 +39,11 @@ class ReturnIntake {
             .toList();
 
     private final Clock clock;
+    private final Settings settings;
 
-    ReturnIntake(Clock clock) {
+    ReturnIntake(Clock clock, Settings settings) {
         this.clock = clock;
+        this.settings = settings;
     }
 
     /** Reads a return sent as JSON: an object whose {@code rows} is an array of counts, or the array alone. */
@@ -104,15 +108,18 @@ class ReturnIntake {
     }
 
     private Reading<Period> period(String text) {
-        Optional<Period> period = Period.parse(text);
-        Period latest = Period.of(LocalDate.now(clock));
+        Resolution resolution = settings.periodResolution();
+        Optional<Period> period = Period.parse(text).filter(given -> given.resolution() == resolution);
+        Period latest = Period.of(LocalDate.now(clock), resolution);
         if (period.isEmpty()) {
             return new Reading.Refused<>(
-                    List.of(new FieldError("/period", "not-a-period", "period must be a quarter, YYYY-Qn")));
+                    List.of(new FieldError("/period", "not-a-period", "period " + resolution.rule())));
         }
         if (period.get().compareTo(latest) > 0) {
             return new Reading.Refused<>(List.of(new FieldError(
-                    "/period", "period-in-future", "period must not be after the current quarter, " + latest)));
+                    "/period",
+                    "period-in-future",
+                    "period must not be after the current " + resolution.code() + ", " + latest)));
         }
         return new Reading.Valid<>(period.get());
     }

@@ -5,7 +5,7 @@ import entrapment.registry.vocabulary.Period;
 /**
  * What the registry holds of one return, without its counts.
  *
- * @param version 1 for the first return of this quarter, then 2, 3, …
+ * @param version 1 for the first return of this period, then 2, 3, …
  * @param revision the place of this version in the order of all accepted changes of the registry
  * @param patterns how many patterns it counts
  * @param uses uses of every pattern together

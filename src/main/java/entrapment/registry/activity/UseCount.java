@@ -31,7 +31,7 @@ public record UseCount(
         OperatorStage operatorStage,
         long uses) {
 
-    /** More devices than any laboratory uses in a quarter; also of a whole return, so that no sum of a network overflows. */
+    /** More devices than any laboratory uses in a period; also of a whole return, so that no sum of a network overflows. */
     static final long MOST_USES = 1_000_000;
 
     static UseCount read(Fields fields) {

@@ -3,10 +3,10 @@ package entrapment.registry.cases;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Identifying;
 import entrapment.registry.intake.Reading;
+import entrapment.registry.intake.Settings;
 import entrapment.registry.vocabulary.Period;
 import java.time.Clock;
 import java.time.LocalDate;
-import org.springframework.beans.factory.annotation.Value;
 import org.springframework.stereotype.Component;
 import tools.jackson.databind.JsonNode;
 
@@ -15,11 +15,11 @@ import tools.jackson.databind.JsonNode;
 class CaseIntake {
 
     private final Clock clock;
-    private final boolean deviceIdentifierAllowed;
+    private final Settings settings;
 
-    CaseIntake(Clock clock, @Value("${registry.device-identifier:false}") boolean deviceIdentifierAllowed) {
+    CaseIntake(Clock clock, Settings settings) {
         this.clock = clock;
-        this.deviceIdentifierAllowed = deviceIdentifierAllowed;
+        this.settings = settings;
     }
 
     /** Reads a case whose key stands in the path; a key in the body must be the same. */
@@ -46,14 +46,12 @@ class CaseIntake {
     }
 
     private EntrapmentCase content(Fields fields) {
-        EntrapmentCase content = EntrapmentCase.read(fields, Period.of(LocalDate.now(clock)));
+        EntrapmentCase content =
+                EntrapmentCase.read(fields, Period.of(LocalDate.now(clock), settings.periodResolution()));
         CaseRule.refuse(content, fields);
         String identifier = content.device().deviceIdentifier();
-        if (identifier != null && !deviceIdentifierAllowed) {
-            fields.refuseAt(
-                    "/device/deviceIdentifier",
-                    "device-identifier-off",
-                    "deviceIdentifier is switched off in this network");
+        if (identifier != null && !settings.deviceIdentifier()) {
+            fields.refuseAt("/device/deviceIdentifier", "device-identifier-off", DeviceIdentifier.OFF);
         } else if (identifier != null && !DeviceIdentifier.valid(identifier)) {
             fields.refuseAt(
                     "/device/deviceIdentifier", "not-a-device-identifier", "deviceIdentifier " + DeviceIdentifier.RULE);

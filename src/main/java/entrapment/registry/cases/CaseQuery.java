@@ -74,7 +74,8 @@ public record CaseQuery(
                     name + " must be one of " + codes.stream().map(Code::code).collect(joining(", ")));
         }
         if (name.equals("period") && Period.parse(value).isEmpty()) {
-            parameters.refuse(name, "not-a-period", name + " must be a quarter, YYYY-Qn");
+            parameters.refuse(
+                    name, "not-a-period", name + " must be a period, YYYY-Qn or YYYY as the network has them");
         }
         if (name.equals("procedureKey")) {
             Identifying.checkKey(parameters, name, value);
@@ -83,6 +84,13 @@ public record CaseQuery(
             parameters.refuse(name, "not-a-device-identifier", name + " " + DeviceIdentifier.RULE);
         }
         return value;
+    }
+
+    /** The periods that are asked for, of either resolution. */
+    List<Period> periods() {
+        return filters.getOrDefault("period", List.of()).stream()
+                .flatMap(text -> Period.parse(String.valueOf(text)).stream())
+                .toList();
     }
 
     /** The filters as conditions on the columns of {@code case_version}. */

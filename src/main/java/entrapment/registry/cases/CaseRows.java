@@ -226,7 +226,7 @@ class CaseRows {
                 .filter(field -> !CompletenessTally.OPTIONAL.contains(field.getKey()))
                 .map(Map.Entry::getValue)
                 .collect(joining(" or "));
-        Map<Quarter, Long> queried = queried(cut, selection);
+        Map<Place, Long> queried = queried(cut, selection);
         return jdbc.sql(UNKNOWN_FIELDS.formatted(
                         incomplete,
                         counts(unknown.values().stream()),
@@ -249,7 +249,7 @@ class CaseRows {
                             period,
                             row.getLong("cases"),
                             row.getLong("complete"),
-                            queried.getOrDefault(new Quarter(centre, period), 0L),
+                            queried.getOrDefault(new Place(centre, period), 0L),
                             fields);
                 })
                 .list();
@@ -261,11 +261,11 @@ class CaseRows {
                 .collect(joining(", "));
     }
 
-    private record Quarter(String centre, Period period) {}
+    private record Place(String centre, Period period) {}
 
     /** The rules are written once, in Java, so each case passes by; no more than a fetch of them is in memory. */
-    private Map<Quarter, Long> queried(long cut, Selection selection) {
-        Map<Quarter, Long> queried = new HashMap<>();
+    private Map<Place, Long> queried(long cut, Selection selection) {
+        Map<Place, Long> queried = new HashMap<>();
         jdbc.sql(SELECTED.formatted(selection.cellCondition(), selection.factorCondition()))
                 .params(selection.parameters())
                 .param("cut", cut)
@@ -274,7 +274,7 @@ class CaseRows {
                     StoredCase stored = stored(row);
                     if (!stored.queries().isEmpty()) {
                         queried.merge(
-                                new Quarter(stored.centre(), stored.content().period()), 1L, Long::sum);
+                                new Place(stored.centre(), stored.content().period()), 1L, Long::sum);
                     }
                 });
         return queried;
@@ -322,7 +322,8 @@ class CaseRows {
             put(tree, column, row.getObject(CaseColumns.sql(column)));
         }
         tree.set("attempts", json.readTree(row.getString("attempts")));
-        Reading<EntrapmentCase> content = Fields.read(tree, fields -> EntrapmentCase.read(fields, new Period(9999, 4)));
+        Period period = Period.parse(row.getString("period")).orElseThrow();
+        Reading<EntrapmentCase> content = Fields.read(tree, fields -> EntrapmentCase.read(fields, period));
         if (content instanceof Reading.Valid<EntrapmentCase> valid) {
             return new StoredCase(
                     row.getString("centre"),

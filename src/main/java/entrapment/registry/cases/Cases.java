@@ -6,9 +6,11 @@ import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Revisions;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.intake.FieldError;
+import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.intake.Rows;
 import entrapment.registry.intake.Rows.Row;
+import entrapment.registry.intake.Settings;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Selection;
 import entrapment.registry.vocabulary.Tally;
@@ -16,6 +18,7 @@ import java.io.ByteArrayInputStream;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.function.Consumer;
@@ -38,6 +41,7 @@ public class Cases {
     private final Revisions revisions;
     private final AuditTrail audit;
     private final TransactionTemplate transaction;
+    private final Settings settings;
 
     Cases(
             CaseIntake intake,
@@ -46,7 +50,8 @@ public class Cases {
             Centres centres,
             Revisions revisions,
             AuditTrail audit,
-            TransactionTemplate transaction) {
+            TransactionTemplate transaction,
+            Settings settings) {
         this.intake = intake;
         this.writer = writer;
         this.rows = rows;
@@ -54,6 +59,7 @@ public class Cases {
         this.revisions = revisions;
         this.audit = audit;
         this.transaction = transaction;
+        this.settings = settings;
     }
 
     /** Reads a case as its centre sends it, for {@link #submit}; all that is wrong with it comes back at once. */
@@ -196,6 +202,11 @@ public class Cases {
     @Transactional(readOnly = true)
     public CasePage list(CaseQuery query, Viewer viewer) {
         centres.require(query.centre(), viewer);
+        if (query.filters().containsKey("deviceIdentifier") && !settings.deviceIdentifier()) {
+            throw Problem.refused(
+                    List.of(new FieldError("/deviceIdentifier", "device-identifier-off", DeviceIdentifier.OFF)));
+        }
+        query.periods().forEach(period -> settings.requireResolution(Map.of("period", period)));
         DataCut cut = revisions.cut(query.asOf());
         return new CasePage(
                 cut, query.page(), query.size(), rows.count(query, cut.revision()), rows.page(query, cut.revision()));

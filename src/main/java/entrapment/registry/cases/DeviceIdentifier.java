@@ -8,6 +8,8 @@ final class DeviceIdentifier {
 
     static final String RULE = "must be a GTIN-14 with a valid check digit, without lot, serial or date";
 
+    static final String OFF = "deviceIdentifier is switched off in this network";
+
     private DeviceIdentifier() {}
 
     /** GS1 General Specifications: weights 3 and 1 in turn from the right, the check digit making a multiple of ten. */

@@ -127,14 +127,18 @@ public final class Fields {
         return value == null ? "" : value;
     }
 
-    /** A period that must be given, and that must have begun. */
+    /** A period that must be given, that must have begun, and that is a quarter or a year as {@code latest} is. */
     public Period period(String name, Period latest) {
         String text = requiredText(name);
-        Optional<Period> period = Period.parse(text);
+        Optional<Period> period = Period.parse(text).filter(given -> given.resolution() == latest.resolution());
         if (period.isEmpty() && !text.isEmpty()) {
-            refuse(name, "not-a-period", name + " must be a quarter, YYYY-Qn");
+            refuse(name, "not-a-period", name + " " + latest.resolution().rule());
         } else if (period.isPresent() && period.get().compareTo(latest) > 0) {
-            refuse(name, "period-in-future", name + " must not be after the current quarter, " + latest);
+            refuse(
+                    name,
+                    "period-in-future",
+                    name + " must not be after the current "
+                            + latest.resolution().code() + ", " + latest);
         }
         return period.orElse(latest);
     }

@@ -97,11 +97,12 @@ public final class Parameters {
         return words[0];
     }
 
+    /** A quarter or a year; {@link Settings#requireResolution} says which of them the network has. */
     public Optional<Period> period(String name) {
         Optional<String> text = one(name);
         Optional<Period> period = text.flatMap(Period::parse);
         if (text.isPresent() && period.isEmpty()) {
-            refuse(name, "not-a-period", name + " must be a quarter, YYYY-Qn");
+            refuse(name, "not-a-period", name + " must be a period, YYYY-Qn or YYYY as the network has them");
         }
         return period;
     }

@@ -2,6 +2,7 @@ package entrapment.registry.reports;
 
 import entrapment.registry.exports.Figures;
 import entrapment.registry.reports.UseSequence.Quarter;
+import entrapment.registry.vocabulary.Period;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
@@ -13,7 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param rate a proportion in (0, 1)
  * @param events of the baseline; null where the rate was given
  * @param uses of the baseline; null where the rate was given
- * @param watched the quarters after it
+ * @param watched the periods after it
  * @param words where it comes from
  */
 record Baseline(
@@ -22,9 +23,7 @@ record Baseline(
     /** Fewer events make a baseline too uncertain to hold anything against (statistics, section 14). */
     private static final long FEWEST_EVENTS = 10;
 
-    private static final int FEWEST_QUARTERS = 4;
-
-    /** The baseline that was asked for, or the earliest four or more quarters that hold ten events. */
+    /** The baseline that was asked for, or the earliest year or longer (four quarters) that holds ten events. */
     static Optional<Baseline> of(OverTimeQuery query, List<Quarter> quarters) {
         Double given = query.baseline();
         if (given != null) {
@@ -52,22 +51,26 @@ record Baseline(
             boolean asked = query.baselineTo() != null
                     && (index + 1 == quarters.size()
                             || quarters.get(index + 1).period().compareTo(query.baselineTo()) > 0);
-            boolean enough = query.baselineTo() == null && index - from + 1 >= FEWEST_QUARTERS;
+            boolean enough = query.baselineTo() == null
+                    && index - from + 1 >= quarter.period().resolution().perYear();
             if ((asked || enough) && events >= FEWEST_EVENTS && events < uses) {
                 return Optional.of(new Baseline(
                         (double) events / uses,
                         events,
                         uses,
                         quarters.subList(index + 1, quarters.size()),
-                        "The baseline is %s to %s: %s in %s, %s per 1,000; it is frozen, so later data do not move it."
+                        "The baseline is %s: %s in %s, %s per 1,000; it is frozen, so later data do not move it."
                                 .formatted(
-                                        quarters.get(from).period(),
-                                        quarter.period(),
+                                        span(quarters.get(from).period(), quarter.period()),
                                         Words.entrapments(events),
                                         Words.uses(uses),
                                         Figures.perThousand((double) events / uses))));
             }
         }
         return Optional.empty();
+    }
+
+    private static String span(Period first, Period last) {
+        return first.equals(last) ? first.toString() : first + " to " + last;
     }
 }

@@ -39,15 +39,15 @@ import org.jspecify.annotations.Nullable;
  *
  * @param groups one for each centre, or for each period
  * @param beyondActivity cells of centre, period and device class whose cases have no return or outnumber its uses
- * @param missingQuarters quarters between a centre's first and last contribution for which it sent no return
+ * @param missingPeriods periods between a centre's first and last contribution for which it sent no return
  * @param silentCentres centres whose uses make it unlikely that they had no case; null where that cannot be judged
  */
-@JsonPropertyOrder({"heading", "groups", "beyondActivity", "missingQuarters", "silentCentres", "notes", "cautions"})
+@JsonPropertyOrder({"heading", "groups", "beyondActivity", "missingPeriods", "silentCentres", "notes", "cautions"})
 public record CompletenessReport(
         @JsonUnwrapped ReportHeading heading,
         List<Group> groups,
         BeyondActivity beyondActivity,
-        MissingQuarters missingQuarters,
+        MissingPeriods missingPeriods,
         @Nullable SilentCentres silentCentres,
         List<String> notes,
         List<String> cautions)
@@ -68,11 +68,11 @@ public record CompletenessReport(
             Occurrence complete,
             Occurrence withQueries,
             Occurrence beyondActivity,
-            Quarters quarters,
+            Periods periods,
             String sentence) {}
 
-    /** Quarters without a return, of those between a centre's first and last contribution. */
-    record Quarters(long missing, long of) {}
+    /** Periods without a return, of those between a centre's first and last contribution. */
+    record Periods(long missing, long of) {}
 
     /** @param named the cells that the viewer may see by name */
     record BeyondActivity(long cells, long cases, List<NamedCell> named) {}
@@ -86,10 +86,10 @@ public record CompletenessReport(
             @Nullable Long uses,
             Status reason) {}
 
-    /** @param named the quarters that the viewer may see by name */
-    record MissingQuarters(long quarters, List<NamedQuarter> named) {}
+    /** @param named the periods that the viewer may see by name */
+    record MissingPeriods(long periods, List<NamedPeriod> named) {}
 
-    record NamedQuarter(String centre, Period period) {}
+    record NamedPeriod(String centre, Period period) {}
 
     /** @param named the centres that the viewer may see by name */
     record SilentCentres(long centres, List<Silence> named) {}
@@ -150,16 +150,16 @@ public record CompletenessReport(
                 beyondCells.add(tally.cell());
             }
         }
-        List<NamedQuarter> missing = new ArrayList<>();
-        contributions(evidence).forEach((centre, quarters) -> {
-            for (Period period = quarters.contributed.first();
-                    period.compareTo(quarters.contributed.last()) <= 0;
+        List<NamedPeriod> missing = new ArrayList<>();
+        contributions(evidence).forEach((centre, sent) -> {
+            for (Period period = sent.contributed.first();
+                    period.compareTo(sent.contributed.last()) <= 0;
                     period = period.next()) {
                 if (within(selection, period)) {
-                    boolean returned = quarters.returned.contains(period);
-                    grouping.of(centre, period).quarter(returned);
+                    boolean returned = sent.returned.contains(period);
+                    grouping.of(centre, period).period(returned);
                     if (!returned) {
-                        missing.add(new NamedQuarter(centre, period));
+                        missing.add(new NamedPeriod(centre, period));
                     }
                 }
             }
@@ -197,10 +197,10 @@ public record CompletenessReport(
                                         uses.get(cell.getKey()),
                                         cell.getValue()))
                                 .toList()),
-                new MissingQuarters(
+                new MissingPeriods(
                         missing.size(),
                         missing.stream()
-                                .filter(quarter -> named.test(quarter.centre()))
+                                .filter(period -> named.test(period.centre()))
                                 .toList()),
                 network
                         ? new SilentCentres(
@@ -219,7 +219,7 @@ public record CompletenessReport(
         return (from == null || period.compareTo(from) >= 0) && (to == null || period.compareTo(to) <= 0);
     }
 
-    /** The quarters in which a centre sent a case or a return, and those of its returns. */
+    /** The periods in which a centre sent a case or a return, and those of its returns. */
     private record Contributions(SortedSet<Period> contributed, Set<Period> returned) {}
 
     private static Map<String, Contributions> contributions(Evidence evidence) {
@@ -315,10 +315,10 @@ public record CompletenessReport(
         private final List<CompletenessTally> fields = new ArrayList<>();
         private long beyond;
         private long missing;
-        private long quarters;
+        private long periods;
 
-        private void quarter(boolean returned) {
-            quarters++;
+        private void period(boolean returned) {
+            periods++;
             missing += returned ? 0 : 1;
         }
 
@@ -343,7 +343,7 @@ public record CompletenessReport(
                     complete,
                     queried,
                     Occurrence.of(beyond, cases, confidence),
-                    new Quarters(missing, quarters),
+                    new Periods(missing, periods),
                     sentence(cases, complete, queried, unknown, confidence));
         }
 
@@ -353,10 +353,10 @@ public record CompletenessReport(
                 Occurrence queried,
                 Map<String, Occurrence> unknown,
                 Confidence confidence) {
-            String quarterly =
-                    missing == 0 ? "no return missing" : "%d of %d returns missing".formatted(missing, quarters);
+            String returns =
+                    missing == 0 ? "no return missing" : "%d of %d returns missing".formatted(missing, periods);
             if (cases == 0) {
-                return "No case; " + quarterly + ".";
+                return "No case; " + returns + ".";
             }
             String most = unknown.entrySet().stream()
                     .filter(field -> field.getValue().events() > 0)
@@ -371,12 +371,12 @@ public record CompletenessReport(
                             complete.words(confidence),
                             queried.events(),
                             beyond,
-                            quarterly,
+                            returns,
                             most.isEmpty() ? "nothing unknown" : "most often unknown " + most);
         }
     }
 
-    /** One row for each measure of a group, then one for each cell, quarter and centre to look at. */
+    /** One row for each measure of a group, then one for each cell, period and centre to look at. */
     @Override
     public Table table() {
         String by = heading.by().get(0);
@@ -398,13 +398,13 @@ public record CompletenessReport(
                     "",
                     group.beyondActivity(),
                     "beyond the activity returned: " + words(group.beyondActivity())));
-            Quarters quarters = group.quarters();
+            Periods periods = group.periods();
             rows.add(row(
                     level,
-                    "missing-quarters",
+                    "missing-periods",
                     "",
-                    new Occurrence(quarters.missing(), quarters.of(), null, null, null),
-                    "returns missing: %d of %d quarters.".formatted(quarters.missing(), quarters.of())));
+                    new Occurrence(periods.missing(), periods.of(), null, null, null),
+                    "returns missing: %d of %d periods.".formatted(periods.missing(), periods.of())));
         }
         boolean byCentre = by.equals("centre");
         for (NamedCell cell : beyondActivity.named()) {
@@ -417,14 +417,14 @@ public record CompletenessReport(
                     cell.uses(),
                     "%s, %s: %s.".formatted(Words.cases(cell.cases()), uses, cell.reason())));
         }
-        for (NamedQuarter quarter : missingQuarters.named()) {
+        for (NamedPeriod missing : missingPeriods.named()) {
             rows.add(named(
-                    byCentre ? quarter.centre() : quarter.period().toString(),
-                    "missing-quarter",
-                    quarter.centre() + " " + quarter.period(),
+                    byCentre ? missing.centre() : missing.period().toString(),
+                    "missing-period",
+                    missing.centre() + " " + missing.period(),
                     null,
                     null,
-                    "No return for this quarter."));
+                    "No return for this period."));
         }
         SilentCentres silent = silentCentres;
         for (Silence silence : silent == null ? List.<Silence>of() : silent.named()) {

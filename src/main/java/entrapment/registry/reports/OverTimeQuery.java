@@ -4,6 +4,7 @@ import entrapment.registry.access.Viewer;
 import entrapment.registry.intake.Parameters;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.vocabulary.Period;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -12,8 +13,8 @@ import org.jspecify.annotations.Nullable;
  * Is it changing?
  *
  * @param baseline a rate to hold the data against, a proportion; null to take it from the data
- * @param baselineFrom the first quarter of the baseline; null for the first there is
- * @param baselineTo the last quarter of the baseline; null for the earliest four or more that hold ten events
+ * @param baselineFrom the first period of the baseline; null for the first there is
+ * @param baselineTo the last period of the baseline; null for the earliest that hold a year and ten events
  * @param oddsRatio the change that the CUSUM watches for
  * @param threshold the CUSUM's decision limit h
  */
@@ -35,6 +36,18 @@ public record OverTimeQuery(
 
     private static final double DOUBLING = 2;
     private static final double USUAL_THRESHOLD = 3.5;
+
+    /** The bounds of the baseline by the name of their parameter. */
+    Map<String, Period> baselinePeriods() {
+        Map<String, Period> periods = new LinkedHashMap<>();
+        if (baselineFrom != null) {
+            periods.put("baselineFrom", baselineFrom);
+        }
+        if (baselineTo != null) {
+            periods.put("baselineTo", baselineTo);
+        }
+        return periods;
+    }
 
     /** Reads the query of a URL. */
     public static Reading<OverTimeQuery> of(Map<String, List<String>> given, Viewer viewer) {

@@ -25,10 +25,10 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Is it changing? A chart of the quarters, of the gaps between events, or a CUSUM, and the trend over all quarters.
+ * Is it changing? A chart of the periods, of the gaps between events, or a CUSUM, and the trend over all periods.
  *
  * @param baseline the rate that the chart holds the data against; null where there is none to be had
- * @param trend over all quarters
+ * @param trend over all periods
  * @param openGap uses since the last event: a lower bound of the next gap
  * @param verdict the chart in a sentence
  */
@@ -58,10 +58,10 @@ public record OverTimeReport(
         implements Report {
 
     /**
-     * A quarter of the chart, or an event of the between-events chart.
+     * A period of the chart, or an event of the between-events chart.
      *
-     * @param value a proportion (quarters), the uneventful uses since the event before (events), or the highest sum
-     *     within the quarter (CUSUM)
+     * @param value a proportion (periods), the uneventful uses since the event before (events), or the highest sum
+     *     within the period (CUSUM)
      * @param lower the lower limit; null where there is none
      * @param upper the upper limit or, of the CUSUM, the decision limit
      * @param signal in the words of the calculations; of the CUSUM {@code high} where it signalled
@@ -134,9 +134,7 @@ public record OverTimeReport(
     private static TrendAnalysis trend(UseSequence sequence) {
         List<ScoredGroup> groups = new ArrayList<>();
         for (Quarter quarter : sequence.quarters()) {
-            groups.add(new ScoredGroup(
-                    quarter.period().year() + (quarter.period().quarter() - 1) / 4.0,
-                    new Proportion(quarter.events(), quarter.uses())));
+            groups.add(new ScoredGroup(quarter.period().begins(), new Proportion(quarter.events(), quarter.uses())));
         }
         return TrendAnalysis.of(groups);
     }
@@ -149,7 +147,7 @@ public record OverTimeReport(
         private final List<String> notes;
         private final List<Point> points = new ArrayList<>();
         private @Nullable Double baseline;
-        private String verdict = "No baseline of at least ten events over at least four quarters, so no chart is drawn;"
+        private String verdict = "No baseline of at least ten events over at least a year, so no chart is drawn;"
                 + " give baseline, or a wider selection.";
 
         Drawing(OverTimeQuery query, UseSequence sequence, List<String> notes) {
@@ -197,7 +195,7 @@ public record OverTimeReport(
             }
             chart.notes().forEach(note -> notes.add(Words.note(note)));
             verdict = signals.isEmpty()
-                    ? "No quarter lies outside the limits that chance alone would cross about once in 740 on each side."
+                    ? "No period lies outside the limits that chance alone would cross about once in 740 on each side."
                     : "Outside the limits: " + String.join("; ", signals) + ".";
         }
 

@@ -9,6 +9,7 @@ import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.PlanDetectableChangeAnalysis;
 import entrapment.registry.stats.PlanPrecisionAnalysis;
+import entrapment.registry.vocabulary.Period;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -30,7 +31,7 @@ public record PlanningReport(
     /**
      * One level's outlook.
      *
-     * @param usesPerYear the mean of the quarters that reported
+     * @param usesPerYear the mean of the periods that reported
      * @param estimate the present rate, taken as known
      * @param halfWidth the half-width asked for, a proportion
      * @param usesForHalfWidth uses until Wilson's interval is that narrow
@@ -59,17 +60,20 @@ public record PlanningReport(
         Confidence confidence = query.scope().confidence();
         List<String> by = query.by().stream().map(Axis::code).toList();
         Map<List<String>, long[]> sums = new LinkedHashMap<>();
-        TreeSet<String> quarters = new TreeSet<>();
+        TreeSet<Period> periods = new TreeSet<>();
         for (Counting.Group group : counting.groups()) {
             long[] sum = sums.computeIfAbsent(group.levels().subList(0, by.size()), level -> new long[2]);
             sum[0] += group.events();
             sum[1] += group.uses();
-            quarters.add(group.levels().get(by.size()));
+            periods.add(Period.parse(group.levels().get(by.size())).orElseThrow());
         }
+        double years = periods.isEmpty()
+                ? 0
+                : (double) periods.size() / periods.first().resolution().perYear();
         List<Plan> groups = new ArrayList<>();
         sums.forEach((levels, sum) -> {
             Map<String, String> level = Words.level(by, levels);
-            groups.add(plan(level, sum[0], sum[1], quarters.size(), query, confidence));
+            groups.add(plan(level, sum[0], sum[1], years, query, confidence));
         });
         List<String> notes = new ArrayList<>();
         notes.add("The present rate is taken as if it were known; no power is computed for a result already seen.");
@@ -97,10 +101,10 @@ public record PlanningReport(
             Map<String, String> level,
             long events,
             long uses,
-            int quarters,
+            double years,
             PlanningQuery query,
             Confidence confidence) {
-        double perYear = quarters == 0 ? 0 : uses * 4.0 / quarters;
+        double perYear = years == 0 ? 0 : uses / years;
         if (events == 0 || events >= uses || perYear < 1) {
             return new Plan(
                     level,

@@ -51,6 +51,20 @@ record ReportScope(
                 parameters.whole("asOf", 0, Long.MAX_VALUE).orElse(null));
     }
 
+    /** The bounds in time by the name of their parameter. */
+    Map<String, Period> periods() {
+        Map<String, Period> periods = new LinkedHashMap<>();
+        Period from = selection.from();
+        Period to = selection.to();
+        if (from != null) {
+            periods.put("from", from);
+        }
+        if (to != null) {
+            periods.put("to", to);
+        }
+        return periods;
+    }
+
     private static String level(Factor factor, String level, Parameters parameters) {
         if (factor == Factor.DEVICE_SIZE_MM) {
             if (level.matches("[0-9](\\.[0-9]{1,2})?")) {

@@ -8,6 +8,7 @@ import entrapment.registry.activity.Activity;
 import entrapment.registry.cases.Cases;
 import entrapment.registry.cases.LikeCases;
 import entrapment.registry.cases.PartialCase;
+import entrapment.registry.intake.Settings;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Selection;
@@ -38,6 +39,7 @@ public class Reports {
     private final Activity activity;
     private final Revisions revisions;
     private final Centres centres;
+    private final Settings settings;
     private final int smallestCount;
 
     Reports(
@@ -45,11 +47,13 @@ public class Reports {
             Activity activity,
             Revisions revisions,
             Centres centres,
+            Settings settings,
             @Value("${registry.smallest-count}") int smallestCount) {
         this.cases = cases;
         this.activity = activity;
         this.revisions = revisions;
         this.centres = centres;
+        this.settings = settings;
         this.smallestCount = smallestCount;
     }
 
@@ -86,6 +90,7 @@ public class Reports {
 
     /** Is it changing? */
     public OverTimeReport overTime(OverTimeQuery query, Viewer viewer) {
+        settings.requireResolution(query.baselinePeriods());
         DataCut cut = cut(query.scope(), viewer);
         return OverTimeReport.of(
                 query, cut, count(cut, query.scope().selection(), List.of(Axis.PERIOD), UnaryOperator.identity()));
@@ -206,6 +211,7 @@ public class Reports {
 
     private DataCut cut(ReportScope scope, Viewer viewer) {
         centres.require(scope.selection().centres(), viewer);
+        settings.requireResolution(scope.periods());
         return revisions.cut(scope.asOf());
     }
 }

@@ -5,21 +5,21 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Uses and events in the order of time. The registry knows the quarter of an event, not the day (privacy), so the events
- * of a quarter are placed evenly among its uses.
+ * Uses and events in the order of time. The registry knows the period of an event, not the day (privacy), so the events
+ * of a period are placed evenly among its uses. Periods are quarters, unless the network keeps years.
  */
 record UseSequence(List<Quarter> quarters) {
 
     /** How the order was made, for the notes of whatever is read from it. */
     static final String NOTE =
-            "The registry keeps quarters, not days: the events of a quarter are placed evenly among its"
-                    + " uses, so the order within a quarter is assumed.";
+            "The registry keeps quarters or years, not days: the events of a period are placed evenly among its"
+                    + " uses, so the order within a period is assumed.";
 
     UseSequence {
         quarters = List.copyOf(quarters);
     }
 
-    /** Events and uses of one quarter; at most as many events as uses. */
+    /** Events and uses of one period; at most as many events as uses. */
     record Quarter(Period period, long events, long uses) {
 
         Quarter {
@@ -28,7 +28,7 @@ record UseSequence(List<Quarter> quarters) {
             }
         }
 
-        /** The place of the event of this number (from 0) among the quarter's uses, from 0. */
+        /** The place of the event of this number (from 0) among the period's uses, from 0. */
         long place(long event) {
             return (2 * event + 1) * uses / (2 * events);
         }
@@ -43,7 +43,9 @@ record UseSequence(List<Quarter> quarters) {
     }
 
     double usesPerYear() {
-        return quarters.isEmpty() ? 0 : uses() * 4.0 / quarters.size();
+        return quarters.isEmpty()
+                ? 0
+                : (double) uses() * quarters.get(0).period().resolution().perYear() / quarters.size();
     }
 
     /** An event with the uneventful uses since the one before; of the first event the gap is open to the left. */

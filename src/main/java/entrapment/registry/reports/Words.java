@@ -49,7 +49,7 @@ final class Words {
         List<String> notes = new ArrayList<>();
         Counting.Excluded excluded = counting.excluded();
         if (excluded.cells() > 0) {
-            notes.add(("%s of centre, quarter and device class left out, because cases have no return or outnumber the"
+            notes.add(("%s of centre, period and device class left out, because cases have no return or outnumber the"
                             + " uses: %s and %s not counted here.")
                     .formatted(
                             excluded.cells() == 1 ? "1 cell" : Figures.count(excluded.cells()) + " cells",
@@ -57,7 +57,7 @@ final class Words {
                             uses(excluded.uses())));
         }
         if (counting.contradictions() > 0) {
-            notes.add(("In %s of centre, quarter, device class and level the cases outnumber the uses reported at that"
+            notes.add(("In %s of centre, period, device class and level the cases outnumber the uses reported at that"
                             + " level: a case and its return may have been coded differently, so read this split"
                             + " with care.")
                     .formatted(

@@ -7,11 +7,13 @@ import entrapment.registry.intake.FieldErrors;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.intake.Refusal;
+import entrapment.registry.intake.Settings;
 import entrapment.registry.vocabulary.Calcification;
 import entrapment.registry.vocabulary.DeviceClass;
 import entrapment.registry.vocabulary.GuideFrench;
 import entrapment.registry.vocabulary.OperatorStage;
 import entrapment.registry.vocabulary.Period;
+import entrapment.registry.vocabulary.Period.Resolution;
 import entrapment.registry.vocabulary.StentLayers;
 import entrapment.registry.vocabulary.Tortuosity;
 import entrapment.registry.vocabulary.TotalOcclusion;
@@ -31,8 +33,9 @@ import tools.jackson.databind.json.JsonMapper;
 
 class ReturnIntakeTests {
 
-    private static final ReturnIntake INTAKE =
-            new ReturnIntake(Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC));
+    private static final Clock CLOCK = Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC);
+    private static final ReturnIntake INTAKE = new ReturnIntake(CLOCK, new Settings(Resolution.QUARTER, false));
+    private static final ReturnIntake BY_YEAR = new ReturnIntake(CLOCK, new Settings(Resolution.YEAR, false));
 
     /** The header and the first rows of contract, section 4. */
     private static final String CONTRACT = """
@@ -190,6 +193,13 @@ class ReturnIntakeTests {
         Refusal refusal = catchThrowableOfType(Refusal.class, () -> INTAKE.readCsv(bytes(CONTRACT), period));
         assertThat(refusal == null ? List.of() : FieldErrors.in(refusal.errors()))
                 .isEqualTo(errors);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"2026, ''", "2027, period-in-future", "2026-Q2, not-a-period"})
+    void readsAReturnOfAYearWhereTheNetworkKeepsYears(String period, String error) {
+        assertThat(FieldErrors.in(BY_YEAR.readJson(JsonMapper.shared().readTree("[]"), period)))
+                .isEqualTo(error.isEmpty() ? List.of() : List.of("/period " + error));
     }
 
     @ParameterizedTest

@@ -8,6 +8,8 @@ import entrapment.registry.exports.Table;
 import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.intake.Rows;
+import entrapment.registry.intake.Settings;
+import entrapment.registry.vocabulary.Period.Resolution;
 import entrapment.registry.vocabulary.Vocabulary;
 import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
@@ -23,8 +25,8 @@ import tools.jackson.databind.json.JsonMapper;
 
 class CaseColumnsTests {
 
-    private static final CaseIntake INTAKE =
-            new CaseIntake(Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC), true);
+    private static final CaseIntake INTAKE = new CaseIntake(
+            Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC), new Settings(Resolution.QUARTER, true));
 
     @Test
     void everyLeafOfACaseIsAColumn() {

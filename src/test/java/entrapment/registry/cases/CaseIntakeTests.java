@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.FieldErrors;
 import entrapment.registry.intake.Reading;
+import entrapment.registry.intake.Settings;
+import entrapment.registry.vocabulary.Period.Resolution;
 import java.math.BigDecimal;
 import java.time.Clock;
 import java.time.Instant;
@@ -26,8 +28,9 @@ import tools.jackson.databind.node.ObjectNode;
 class CaseIntakeTests {
 
     private static final Clock CLOCK = Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC);
-    private static final CaseIntake INTAKE = new CaseIntake(CLOCK, false);
-    private static final CaseIntake WITH_IDENTIFIERS = new CaseIntake(CLOCK, true);
+    private static final CaseIntake INTAKE = new CaseIntake(CLOCK, new Settings(Resolution.QUARTER, false));
+    private static final CaseIntake WITH_IDENTIFIERS = new CaseIntake(CLOCK, new Settings(Resolution.QUARTER, true));
+    private static final CaseIntake BY_YEAR = new CaseIntake(CLOCK, new Settings(Resolution.YEAR, false));
     private static final String KEY = "QK7-A4TZ";
 
     @ParameterizedTest
@@ -78,6 +81,35 @@ class CaseIntakeTests {
     void readsACaseOfTheCurrentQuarterButOfNoLaterOne(String period, String error) {
         assertThat(String.join(", ", errors(CaseSamples.aCase().with("/period", period))))
                 .isEqualTo(error);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "2026, ''",
+        "2025, ''",
+        "2027, /period period-in-future",
+        "2026-Q2, /period not-a-period",
+        "26, /period not-a-period"
+    })
+    void readsYearsAloneWhereTheNetworkKeepsYears(String period, String error) {
+        JsonNode body = body(CaseSamples.aCase().with("/period", period));
+
+        assertThat(String.join(", ", FieldErrors.in(BY_YEAR.read(body, KEY)))).isEqualTo(error);
+    }
+
+    @Test
+    void saysWhichResolutionTheNetworkHas() {
+        assertThat(details(BY_YEAR.read(body(CaseSamples.aCase()), KEY)))
+                .containsExactly("period must be a year, YYYY: the periods of this network are years");
+        assertThat(details(INTAKE.read(body(CaseSamples.aCase().with("/period", "2026")), KEY)))
+                .containsExactly("period must be a quarter, YYYY-Qn: the periods of this network are quarters");
+        assertThat(details(BY_YEAR.read(body(CaseSamples.aCase().with("/period", "2027")), KEY)))
+                .containsExactly("period must not be after the current year, 2026");
+    }
+
+    private static List<String> details(Reading<KeyedCase> reading) {
+        return ((Reading.Refused<KeyedCase>) reading)
+                .errors().stream().map(FieldError::detail).toList();
     }
 
     @ParameterizedTest

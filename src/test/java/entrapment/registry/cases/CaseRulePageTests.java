@@ -50,8 +50,11 @@ class CaseRulePageTests {
                                     "The object has a property that it may not have. The pointer names the property if"
                                             + " its name is a plain camel-case word, otherwise the object around it:"
                                             + " a name may identify somebody."),
-                            new FieldCode("not-a-period", "The period is not a quarter, `YYYY-Qn`, of 1990 to 2100."),
-                            new FieldCode("period-in-future", "The quarter has not begun yet."))),
+                            new FieldCode(
+                                    "not-a-period",
+                                    "The period is not what the network keeps: quarters, `YYYY-Qn`, or years, `YYYY`,"
+                                            + " of 1990 to 2100."),
+                            new FieldCode("period-in-future", "The quarter or year has not begun yet."))),
             new Chapter(
                     "Keys and names",
                     List.of(

@@ -5,7 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import entrapment.registry.intake.FieldErrors;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Reading;
+import entrapment.registry.intake.Settings;
 import entrapment.registry.vocabulary.Period;
+import entrapment.registry.vocabulary.Period.Resolution;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.ZoneOffset;
@@ -24,8 +26,9 @@ import tools.jackson.databind.node.ArrayNode;
 /** Each rule from both sides. */
 class CaseRuleTests {
 
-    private static final CaseIntake INTAKE =
-            new CaseIntake(Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC), false);
+    private static final CaseIntake INTAKE = new CaseIntake(
+            Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC),
+            new Settings(Resolution.QUARTER, false));
 
     @Test
     void theUnremarkableCaseBreaksNoRule() {

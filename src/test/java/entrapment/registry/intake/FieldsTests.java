@@ -370,6 +370,7 @@ class FieldsTests {
         "2027-Q1, /period period-in-future",
         "2026-Q5, /period not-a-period",
         "2026, /period not-a-period",
+        "2031, /period not-a-period",
         "2026-06-01, /period not-a-period"
     })
     void readsAQuarterThatHasBegun(String text, String error) {

@@ -17,7 +17,7 @@ class ParametersTests {
     @Test
     void answersEveryErrorAtOnce() {
         Map<String, List<String>> given = Map.of(
-                "from", List.of("2031"),
+                "from", List.of("2031-6"),
                 "confidence", List.of("95"),
                 "size", List.of("0"),
                 "calcification", List.of("stony,mild,hard"),

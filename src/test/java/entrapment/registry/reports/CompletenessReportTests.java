@@ -11,7 +11,7 @@ import entrapment.registry.cases.CompletenessTally;
 import entrapment.registry.cases.CompletenessTally.Unknown;
 import entrapment.registry.exports.CsvWriter;
 import entrapment.registry.reports.CompletenessReport.Evidence;
-import entrapment.registry.reports.CompletenessReport.NamedQuarter;
+import entrapment.registry.reports.CompletenessReport.NamedPeriod;
 import entrapment.registry.reports.CompletenessReport.SilentCentres;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.DiscordanceAnalysis.Status;
@@ -143,29 +143,29 @@ class CompletenessReportTests {
     }
 
     @Test
-    void missesTheQuartersBetweenFirstAndLastContribution() {
+    void missesThePeriodsBetweenFirstAndLastContribution() {
         CompletenessReport report = report(Selection.ALL, "centre", some(), ReportSamples.STEWARD);
 
-        assertThat(report.missingQuarters().quarters()).isEqualTo(4);
-        assertThat(report.missingQuarters().named())
+        assertThat(report.missingPeriods().periods()).isEqualTo(4);
+        assertThat(report.missingPeriods().named())
                 .containsExactly(
-                        new NamedQuarter("north", new Period(2031, 2)),
-                        new NamedQuarter("north", new Period(2031, 3)),
-                        new NamedQuarter("west", new Period(2031, 2)),
-                        new NamedQuarter("west", new Period(2031, 3)));
+                        new NamedPeriod("north", new Period(2031, 2)),
+                        new NamedPeriod("north", new Period(2031, 3)),
+                        new NamedPeriod("west", new Period(2031, 2)),
+                        new NamedPeriod("west", new Period(2031, 3)));
     }
 
     @Test
-    void missesOnlyQuartersThatAreAskedFor() {
+    void missesOnlyPeriodsThatAreAskedFor() {
         Selection second = new Selection(List.of(), new Period(2031, 2), new Period(2031, 2), Map.of());
         Evidence evidence = new Evidence(List.of(), List.of(), List.of(), some().cases(), some().returns());
 
         CompletenessReport report = report(second, "period", evidence, ReportSamples.STEWARD);
 
-        assertThat(report.missingQuarters().quarters()).isEqualTo(2);
+        assertThat(report.missingPeriods().periods()).isEqualTo(2);
         assertThat(report.groups()).singleElement().satisfies(group -> {
             assertThat(group.level()).isEqualTo(Map.of("period", "2031-Q2"));
-            assertThat(group.quarters()).isEqualTo(new CompletenessReport.Quarters(2, 3));
+            assertThat(group.periods()).isEqualTo(new CompletenessReport.Periods(2, 3));
             assertThat(group.sentence()).isEqualTo("No case; 2 of 3 returns missing.");
         });
     }
@@ -209,8 +209,8 @@ class CompletenessReportTests {
                 .containsExactly("north", "other-centres");
         assertThat(report.beyondActivity().cells()).isEqualTo(2);
         assertThat(report.beyondActivity().named()).hasSize(1);
-        assertThat(report.missingQuarters().quarters()).isEqualTo(4);
-        assertThat(report.missingQuarters().named()).hasSize(2);
+        assertThat(report.missingPeriods().periods()).isEqualTo(4);
+        assertThat(report.missingPeriods().named()).hasSize(2);
         assertThat(CsvWriter.write(report.table(), true))
                 .doesNotContain("south")
                 .doesNotContain("west");

@@ -138,18 +138,18 @@ class IncidenceReportTests {
                                 BY_CALCIFICATION, CUT, withExclusions(counted("none 1 9", "mild 0 0"), 2, 31, 1_204, 3))
                         .notes())
                 .containsExactly(
-                        "2 cells of centre, quarter and device class left out, because cases have no return or outnumber the"
+                        "2 cells of centre, period and device class left out, because cases have no return or outnumber the"
                                 + " uses: 31 entrapments and 1,204 uses not counted here.",
-                        "In 3 places of centre, quarter, device class and level the cases outnumber the uses reported at"
+                        "In 3 places of centre, period, device class and level the cases outnumber the uses reported at"
                                 + " that level: a case and its return may have been coded differently, so read this split"
                                 + " with care.",
                         "A group without uses has no rate.");
         assertThat(IncidenceReport.of(BY_CALCIFICATION, CUT, withExclusions(counted("none 1 9"), 1, 1, 1, 1))
                         .notes())
                 .containsExactly(
-                        "1 cell of centre, quarter and device class left out, because cases have no return or outnumber the"
+                        "1 cell of centre, period and device class left out, because cases have no return or outnumber the"
                                 + " uses: 1 entrapment and 1 use not counted here.",
-                        "In 1 place of centre, quarter, device class and level the cases outnumber the uses reported at"
+                        "In 1 place of centre, period, device class and level the cases outnumber the uses reported at"
                                 + " that level: a case and its return may have been coded differently, so read this split"
                                 + " with care.");
         assertThat(IncidenceReport.of(BY_CALCIFICATION, CUT, counted("none 1 9"))

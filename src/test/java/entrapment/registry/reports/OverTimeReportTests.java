@@ -47,6 +47,21 @@ class OverTimeReportTests {
                 .anyMatch(note -> note.startsWith("The baseline is 2029-Q1 to 2029-Q4: 12 entrapments"));
     }
 
+    @Test
+    void takesTheEarliestYearWithTenEventsAsTheBaselineWhereTheNetworkKeepsYears() {
+        OverTimeReport report =
+                report(Chart.PROPORTION, counted("2028 9 900", "2029 3 300", "2030 12 1200", "2031 48 1200"));
+
+        assertThat(report.baseline()).isEqualTo(0.01);
+        assertThat(report.notes()).anyMatch(note -> note.startsWith("The baseline is 2028 to 2029: 12 entrapments"));
+        assertThat(report.groups())
+                .extracting(point -> point.level() + " " + point.signal())
+                .containsExactly(
+                        "{period=2028} none", "{period=2029} none", "{period=2030} none", "{period=2031} high");
+        assertThat(report(Chart.PROPORTION, counted("2029 12 1200", "2030 12 1200")).notes())
+                .anyMatch(note -> note.startsWith("The baseline is 2029: 12 entrapments"));
+    }
+
     /** Limits: qbinom(1 - 0.00135, 300, 0.01) is 9 in R 4.2; a count above it signals. */
     @Test
     void signalsTheQuartersAboveTheExactLimit() {

@@ -155,8 +155,8 @@ class PatientReportsApiTests {
         assertThat(group.at("/fields").size()).isEqualTo(29);
         assertThat(group.at("/complete/events").intValue()).isEqualTo(2);
         assertThat(group.at("/withQueries/events").intValue()).isEqualTo(1);
-        assertThat(group.at("/quarters").toString()).isEqualTo("{\"missing\":2,\"of\":3}");
-        assertThat(report.at("/missingQuarters/named").toString())
+        assertThat(group.at("/periods").toString()).isEqualTo("{\"missing\":2,\"of\":3}");
+        assertThat(report.at("/missingPeriods/named").toString())
                 .isEqualTo("[{\"centre\":\"%1$s\",\"period\":\"2025-Q4\"},{\"centre\":\"%1$s\",\"period\":\"2026-Q1\"}]"
                         .formatted(own.code()));
         assertThat(report.at("/beyondActivity/cases").intValue()).isEqualTo(3);

@@ -64,8 +64,9 @@ class ReportQueryTests {
 
     @Test
     void answersEveryErrorAtOnce() {
-        assertThat(FieldErrors.in(incidence("from=2031&vessel=aorta&deviceSizeMm=thin&confidence=0.3&asOf=-1&by=colour"
-                        + "&method=guess&colour=red")))
+        assertThat(FieldErrors.in(
+                        incidence("from=2031-6&vessel=aorta&deviceSizeMm=thin&confidence=0.3&asOf=-1&by=colour"
+                                + "&method=guess&colour=red")))
                 .containsExactlyInAnyOrder(
                         "/from not-a-period",
                         "/vessel not-a-code",

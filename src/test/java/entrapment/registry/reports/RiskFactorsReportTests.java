@@ -266,9 +266,9 @@ class RiskFactorsReportTests {
         assertThat(report.notes())
                 .containsExactly(
                         "Crude figures: other factors may explain a difference.",
-                        "1 cell of centre, quarter and device class left out, because cases have no return or outnumber the"
+                        "1 cell of centre, period and device class left out, because cases have no return or outnumber the"
                                 + " uses: 7 entrapments and 5 uses not counted here.",
-                        "In 2 places of centre, quarter, device class and level the cases outnumber the uses reported at"
+                        "In 2 places of centre, period, device class and level the cases outnumber the uses reported at"
                                 + " that level: a case and its return may have been coded differently, so read this split"
                                 + " with care.");
         assertThat(report.groups()).extracting(Odds::factor).containsOnly("calcification", "vessel");

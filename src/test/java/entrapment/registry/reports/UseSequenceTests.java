@@ -62,4 +62,14 @@ class UseSequenceTests {
     void refusesMoreEventsThanUses() {
         assertThatThrownBy(() -> new Quarter(FIRST, 3, 2)).hasMessage("events must be in [0, 2], got 3");
     }
+
+    @Test
+    void countsTheUsesOfAYearInQuartersAsInYears() {
+        Period year = new Period(2030, 0);
+
+        assertThat(new UseSequence(List.of(new Quarter(FIRST, 1, 100), new Quarter(SECOND, 0, 100))).usesPerYear())
+                .isEqualTo(400);
+        assertThat(new UseSequence(List.of(new Quarter(year, 1, 100), new Quarter(year.next(), 0, 300))).usesPerYear())
+                .isEqualTo(200);
+    }
 }

@@ -44,7 +44,7 @@ class ActivityController {
     Activity.Full get(
             @PathVariable String centre, @PathVariable String period, @AuthenticationPrincipal Viewer viewer) {
         return activity.find(centre, period, viewer)
-                .orElseThrow(() -> Problem.NOT_FOUND.refusal("There is no return of this quarter."));
+                .orElseThrow(() -> Problem.NOT_FOUND.refusal("There is no return of this period."));
     }
 
     @PutMapping(path = "/{period}", consumes = MediaType.APPLICATION_JSON_VALUE)
