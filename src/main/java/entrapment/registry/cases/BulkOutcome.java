@@ -14,6 +14,8 @@ import java.util.List;
  * @param refused rows that broke a rule
  * @param refusedRows the refused rows, by line; at most {@value #MOST_LISTED}, so that memory stays bounded
  * @param queriedRows accepted rows that ask for a second look, by line; at most {@value #MOST_LISTED}
+ * @param mayBeReportable accepted rows that show an {@link IncidentSign}
+ * @param notes what that may mean, once; empty where there is none
  */
 public record BulkOutcome(
         boolean stored,
@@ -23,7 +25,9 @@ public record BulkOutcome(
         long unchanged,
         long refused,
         List<RefusedRow> refusedRows,
-        List<QueriedRow> queriedRows) {
+        List<QueriedRow> queriedRows,
+        long mayBeReportable,
+        List<String> notes) {
 
     /** More rows than this are counted, not listed. */
     public static final int MOST_LISTED = 10_000;

@@ -38,6 +38,7 @@ final class CaseBatch implements AutoCloseable {
     private final Set<String> keys = new HashSet<>();
     private final List<RefusedRow> refusedRows = new ArrayList<>();
     private final List<QueriedRow> queriedRows = new ArrayList<>();
+    private final Set<Long> mayBeReportable = new HashSet<>();
     private long received;
     private long refused;
 
@@ -81,6 +82,9 @@ final class CaseBatch implements AutoCloseable {
         } catch (IOException failure) {
             throw new UncheckedIOException(failure);
         }
+        if (!IncidentSign.of(keyed.content()).isEmpty()) {
+            mayBeReportable.add(line);
+        }
         List<Query> queries = CaseRule.queries(keyed.content());
         if (!queries.isEmpty() && queriedRows.size() < BulkOutcome.MOST_LISTED) {
             queriedRows.add(new QueriedRow(line, keyed.caseKey(), queries));
@@ -90,6 +94,7 @@ final class CaseBatch implements AutoCloseable {
     /** Counts a row as refused. */
     void refuse(long line, List<FieldError> errors) {
         refused++;
+        mayBeReportable.remove(line);
         if (refusedRows.size() < BulkOutcome.MOST_LISTED) {
             refusedRows.add(new RefusedRow(line, List.copyOf(errors)));
         }
@@ -123,7 +128,9 @@ final class CaseBatch implements AutoCloseable {
                 counts.unchanged(),
                 refused,
                 List.copyOf(refusedRows),
-                List.copyOf(queriedRows));
+                List.copyOf(queriedRows),
+                mayBeReportable.size(),
+                mayBeReportable.isEmpty() ? List.of() : List.of(IncidentSign.NOTE_OF_MANY));
     }
 
     @Override

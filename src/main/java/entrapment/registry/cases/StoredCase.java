@@ -28,6 +28,12 @@ public record StoredCase(
         return CaseRule.queries(content);
     }
 
+    /** What the sender may have to think of beyond the registry. */
+    @JsonProperty
+    public List<String> notes() {
+        return IncidentSign.notes(content);
+    }
+
     /** The entity tag of this version, as HTTP writes it. */
     public String etag() {
         return "\"" + version + "\"";

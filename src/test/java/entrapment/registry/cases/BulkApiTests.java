@@ -152,6 +152,35 @@ class BulkApiTests {
     }
 
     @Test
+    void countsTheCasesThatMayBeReportableAndSaysOnceWhatThatMeans() {
+        String severe = CaseSamples.aCase().with("/outcome/harm", "severe").line("severe-a1");
+        String parted = CaseSamples.aCase().with("/event/fractured", "yes").line("parted-a1");
+        String gone = CaseSamples.aCase().with("/event/fractured", "yes").line("gone-a1");
+        String refused = CaseSamples.aCase()
+                .with("/event/fractured", "yes")
+                .without("/outcome/harm")
+                .line("refused-a1");
+        centre.submitter().put(centre.cases() + "/gone-a1", CaseSamples.aCase().json());
+        centre.submitter().delete(centre.cases() + "/gone-a1", "{\"reason\": \"duplicate\"}", "If-Match", "\"1\"");
+
+        JsonNode outcome = centre.submitter()
+                .post(
+                        centre.cases() + "?accept=valid",
+                        NDJSON,
+                        severe + parted + gone + refused + CaseSamples.aCase().line("mild-a1"))
+                .json();
+        JsonNode harmless = centre.submitter()
+                .post(centre.cases(), NDJSON, CaseSamples.aCase().line("mild-b1"))
+                .json();
+
+        assertThat(outcome.required("mayBeReportable").intValue()).isEqualTo(2);
+        assertThat(outcome.required("notes")).hasSize(1);
+        assertThat(outcome.at("/notes/0").asString()).isEqualTo(IncidentSign.NOTE_OF_MANY);
+        assertThat(harmless.required("mayBeReportable").intValue()).isZero();
+        assertThat(harmless.required("notes")).isEmpty();
+    }
+
+    @Test
     void namesARepeatedKeyAndABrokenLineByTheirLines() {
         String batch = CaseSamples.aCase().line("twice-a1") + "{\"caseKey\": \n"
                 + CaseSamples.aCase().line("twice-a1");

@@ -126,6 +126,23 @@ class CaseApiTests {
     }
 
     @Test
+    void pointsAtTheRulesOnIncidentsWithoutJudging() {
+        Answer stored = centre.submitter()
+                .put(path, CaseSamples.aCase().with("/event/fractured", "yes").json());
+        JsonNode read = centre.submitter().get(path).json();
+
+        assertThat(stored.status()).isEqualTo(201);
+        assertThat(stored.json().at("/notes/0").asString())
+                .startsWith(
+                        "For a case such as this (the device or wire parted) local device-incident rules may require");
+        assertThat(read.required("notes")).hasSize(1).isEqualTo(stored.json().required("notes"));
+        JsonNode unremarkable = centre.submitter()
+                .put(centre.cases() + "/QK7-OTHER", CaseSamples.aCase().json())
+                .json();
+        assertThat(unremarkable.required("notes")).isEmpty();
+    }
+
+    @Test
     void answers400ToWhatIsNotJson() {
         Answer broken = centre.submitter().put(path, "{\"period\": \"2026-Q2\", \"name\": \"Canary");
 

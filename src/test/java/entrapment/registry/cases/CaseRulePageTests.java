@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
@@ -253,6 +254,24 @@ class CaseRulePageTests {
                 sender to look again.
 
                 """).append(rules(CaseRule.Kind.QUERIED));
+        page.append("""
+
+                ## Signs that a case may concern rules on device incidents
+
+                A case that shows one of these is stored like any other; the answer's `notes`, and `mayBeReportable` of many
+                cases at once, point its sender at the rules. Whether a case is to be reported, by whom and when, is for
+                your own safety office: the registry does not judge it and reports nothing.
+
+                | id | sign | source |
+                | --- | --- | --- |
+                """);
+        for (IncidentSign sign : IncidentSign.values()) {
+            page.append("| `%s` | %s | %s |\n"
+                    .formatted(
+                            sign.name().toLowerCase(Locale.ROOT).replace('_', '-'),
+                            cell(sign.reason()),
+                            cell(sign.source())));
+        }
         return page.toString();
     }
 

@@ -58,7 +58,8 @@ class OverTimeReportTests {
                 .extracting(point -> point.level() + " " + point.signal())
                 .containsExactly(
                         "{period=2028} none", "{period=2029} none", "{period=2030} none", "{period=2031} high");
-        assertThat(report(Chart.PROPORTION, counted("2029 12 1200", "2030 12 1200")).notes())
+        assertThat(report(Chart.PROPORTION, counted("2029 12 1200", "2030 12 1200"))
+                        .notes())
                 .anyMatch(note -> note.startsWith("The baseline is 2029: 12 entrapments"));
     }
 
