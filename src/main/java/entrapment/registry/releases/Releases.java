@@ -8,6 +8,7 @@ import entrapment.registry.access.Viewer;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
+import entrapment.registry.intake.Settings;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.reports.YearlyCount;
 import entrapment.registry.vocabulary.Code;
@@ -23,7 +24,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import org.springframework.beans.factory.annotation.Value;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 
@@ -33,9 +33,6 @@ import org.springframework.transaction.annotation.Transactional;
  */
 @Component
 public class Releases {
-
-    private static final int LEAST_THRESHOLD = 3;
-    private static final int MOST_THRESHOLD = 11;
 
     private static final Proposal.Codes CODES = new Proposal.Codes(
             Stream.of(DeviceClass.values()).map(Code::code).toList(),
@@ -47,7 +44,7 @@ public class Releases {
     private final Centres centres;
     private final AuditTrail audit;
     private final Clock clock;
-    private final int smallestCount;
+    private final Settings settings;
 
     Releases(
             ReleaseRows rows,
@@ -56,18 +53,14 @@ public class Releases {
             Centres centres,
             AuditTrail audit,
             Clock clock,
-            @Value("${registry.smallest-count}") int smallestCount) {
-        if (smallestCount < LEAST_THRESHOLD || smallestCount > MOST_THRESHOLD) {
-            throw new IllegalArgumentException("registry.smallest-count must be in [" + LEAST_THRESHOLD + ", "
-                    + MOST_THRESHOLD + "], got " + smallestCount);
-        }
+            Settings settings) {
         this.rows = rows;
         this.reports = reports;
         this.revisions = revisions;
         this.centres = centres;
         this.audit = audit;
         this.clock = clock;
-        this.smallestCount = smallestCount;
+        this.settings = settings;
     }
 
     /**
@@ -93,7 +86,7 @@ public class Releases {
         int firstYear = kept.isEmpty()
                 ? counts.stream().mapToInt(YearlyCount::year).min().orElseThrow()
                 : kept.get(0).firstYear();
-        Proposal proposal = Proposal.of(kept, counts, CODES, firstYear, throughYear, smallestCount);
+        Proposal proposal = Proposal.of(kept, counts, CODES, firstYear, throughYear, settings.smallestCount());
         if (!proposal.safe()) {
             throw unsafe(proposal);
         }
@@ -103,7 +96,7 @@ public class Releases {
                 cut,
                 firstYear,
                 throughYear,
-                smallestCount,
+                settings.smallestCount(),
                 proposal.figures(),
                 proposal.audit());
         rows.keep(release, viewer);

@@ -19,7 +19,6 @@ import java.util.Map;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import org.springframework.beans.factory.annotation.Value;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
@@ -40,21 +39,13 @@ public class Reports {
     private final Revisions revisions;
     private final Centres centres;
     private final Settings settings;
-    private final int smallestCount;
 
-    Reports(
-            Cases cases,
-            Activity activity,
-            Revisions revisions,
-            Centres centres,
-            Settings settings,
-            @Value("${registry.smallest-count}") int smallestCount) {
+    Reports(Cases cases, Activity activity, Revisions revisions, Centres centres, Settings settings) {
         this.cases = cases;
         this.activity = activity;
         this.revisions = revisions;
         this.centres = centres;
         this.settings = settings;
-        this.smallestCount = smallestCount;
     }
 
     /** How often is a device entrapped? */
@@ -108,7 +99,7 @@ public class Reports {
                         join(List.of(Axis.CENTRE), query.adjustFor()),
                         UnaryOperator.identity()),
                 viewer,
-                smallestCount);
+                settings.smallestCount());
     }
 
     /** What is the rate in a typical centre, and how far might a further one be from it? */

@@ -34,8 +34,8 @@ import tools.jackson.databind.json.JsonMapper;
 class ReturnIntakeTests {
 
     private static final Clock CLOCK = Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC);
-    private static final ReturnIntake INTAKE = new ReturnIntake(CLOCK, new Settings(Resolution.QUARTER, false));
-    private static final ReturnIntake BY_YEAR = new ReturnIntake(CLOCK, new Settings(Resolution.YEAR, false));
+    private static final ReturnIntake INTAKE = new ReturnIntake(CLOCK, new Settings(Resolution.QUARTER, false, 5));
+    private static final ReturnIntake BY_YEAR = new ReturnIntake(CLOCK, new Settings(Resolution.YEAR, false, 5));
 
     /** The header and the first rows of contract, section 4. */
     private static final String CONTRACT = """

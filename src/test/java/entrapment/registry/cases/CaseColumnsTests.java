@@ -26,7 +26,8 @@ import tools.jackson.databind.json.JsonMapper;
 class CaseColumnsTests {
 
     private static final CaseIntake INTAKE = new CaseIntake(
-            Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC), new Settings(Resolution.QUARTER, true));
+            Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC),
+            new Settings(Resolution.QUARTER, true, 5));
 
     @Test
     void everyLeafOfACaseIsAColumn() {

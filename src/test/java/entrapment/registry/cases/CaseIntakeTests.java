@@ -28,9 +28,9 @@ import tools.jackson.databind.node.ObjectNode;
 class CaseIntakeTests {
 
     private static final Clock CLOCK = Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC);
-    private static final CaseIntake INTAKE = new CaseIntake(CLOCK, new Settings(Resolution.QUARTER, false));
-    private static final CaseIntake WITH_IDENTIFIERS = new CaseIntake(CLOCK, new Settings(Resolution.QUARTER, true));
-    private static final CaseIntake BY_YEAR = new CaseIntake(CLOCK, new Settings(Resolution.YEAR, false));
+    private static final CaseIntake INTAKE = new CaseIntake(CLOCK, new Settings(Resolution.QUARTER, false, 5));
+    private static final CaseIntake WITH_IDENTIFIERS = new CaseIntake(CLOCK, new Settings(Resolution.QUARTER, true, 5));
+    private static final CaseIntake BY_YEAR = new CaseIntake(CLOCK, new Settings(Resolution.YEAR, false, 5));
     private static final String KEY = "QK7-A4TZ";
 
     @ParameterizedTest

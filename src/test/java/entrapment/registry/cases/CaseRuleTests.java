@@ -28,7 +28,7 @@ class CaseRuleTests {
 
     private static final CaseIntake INTAKE = new CaseIntake(
             Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC),
-            new Settings(Resolution.QUARTER, false));
+            new Settings(Resolution.QUARTER, false, 5));
 
     @Test
     void theUnremarkableCaseBreaksNoRule() {

@@ -8,11 +8,8 @@ import entrapment.registry.RegistryClient.Answer;
 import entrapment.registry.RegistryTest;
 import entrapment.registry.TestNetwork;
 import entrapment.registry.TestNetwork.TestCentre;
-import entrapment.registry.access.AuditTrail;
-import entrapment.registry.access.Centres;
-import entrapment.registry.access.Revisions;
-import entrapment.registry.reports.Reports;
-import java.time.Clock;
+import entrapment.registry.intake.Settings;
+import entrapment.registry.vocabulary.Period.Resolution;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -226,19 +223,10 @@ class ReleaseApiTests {
         }
     }
 
-    @Test
-    void takesAThresholdOf3To11Alone(
-            @Autowired ReleaseRows rows,
-            @Autowired Reports reports,
-            @Autowired Revisions revisions,
-            @Autowired Centres centres,
-            @Autowired AuditTrail audit,
-            @Autowired Clock clock) {
-        for (int wrong : new int[] {2, 12}) {
-            assertThatThrownBy(() -> new Releases(rows, reports, revisions, centres, audit, clock, wrong))
-                    .hasMessage("registry.smallest-count must be in [3, 11], got " + wrong);
-        }
-        assertThat(new Releases(rows, reports, revisions, centres, audit, clock, 11))
-                .isNotNull();
+    @ParameterizedTest
+    @ValueSource(ints = {2, 12})
+    void takesAThresholdOf3To11Alone(int wrong) {
+        assertThatThrownBy(() -> new Settings(Resolution.QUARTER, false, wrong))
+                .hasMessage("registry.smallest-count must be in [3, 11], got " + wrong);
     }
 }

@@ -19,7 +19,8 @@ class SettingsController {
     /** A setting with what it means for whoever sends and reads. */
     record Setting<T>(T value, String meaning) {}
 
-    record View(Setting<Resolution> periodResolution, Setting<Boolean> deviceIdentifier) {}
+    record View(
+            Setting<Resolution> periodResolution, Setting<Boolean> deviceIdentifier, Setting<Integer> smallestCount) {}
 
     @GetMapping(path = "/api/settings", produces = MediaType.APPLICATION_JSON_VALUE)
     View settings() {
@@ -30,7 +31,12 @@ class SettingsController {
                         settings.deviceIdentifier()
                                 ? "A case may carry a UDI device identifier, a GTIN-14 that names the model. A UDI with a"
                                         + " lot, a serial number or a date is refused."
-                                : "A case that carries a device identifier is refused."));
+                                : "A case that carries a device identifier is refused."),
+                new Setting<>(
+                        settings.smallestCount(),
+                        "Counts of 1 to " + (settings.smallestCount() - 1)
+                                + " entrapments are hidden from the outside, and"
+                                + " those of another centre from a centre's analyst, with whatever would give them away."));
     }
 
     private static String meaning(Resolution resolution) {
