@@ -168,23 +168,25 @@ class SingleSignOnTests {
                 .isEqualTo(200);
         long rows = signedInRows();
         Map<String, String> bad = badTokens(subject, centre.code());
-        String usual = detail(network.nobody().with("no-key").get(centre.cases()));
-
-        Map<String, Integer> answered = new LinkedHashMap<>();
+        String usual = refusal(network.nobody().with("no-key").get(centre.cases()));
+        Map<String, String> otherwise = new LinkedHashMap<>();
         bad.forEach((why, token) -> {
-            Answer answer = network.nobody().with(token).get(centre.cases());
-            answered.put(why, answer.status());
-            assertThat(detail(answer)).as(why).isEqualTo(usual);
+            String answered = refusal(network.nobody().with(token).get(centre.cases()));
+            if (!answered.equals(usual)) {
+                otherwise.put(why, answered);
+            }
         });
 
-        assertThat(answered)
-                .hasSizeGreaterThan(20)
-                .allSatisfy((why, status) -> assertThat(status).as(why).isEqualTo(401));
+        assertThat(usual).startsWith("401");
+        assertThat(bad).hasSizeGreaterThan(20);
+        assertThat(otherwise).isEmpty();
         assertThat(signedInRows()).as("no row for what was refused").isEqualTo(rows);
     }
 
-    private static String detail(Answer answer) {
-        return answer.json().required("detail").asString()
+    /** All that an answer says, but for the number of its request. */
+    private static String refusal(Answer answer) {
+        return answer.status()
+                + answer.body().replace(answer.header("X-Request-Id"), "")
                 + answer.response().headers().allValues("WWW-Authenticate");
     }
 
@@ -203,7 +205,7 @@ class SingleSignOnTests {
         claims.put("no issuer", changed(good).issuer(null));
         claims.put("wrong audience", changed(good).audience("another-service"));
         claims.put("no audience", changed(good).audience((String) null));
-        claims.put("expired", changed(good).expirationTime(secondsFromNow(-120)));
+        claims.put("expired", changed(good).issueTime(secondsFromNow(-420)).expirationTime(secondsFromNow(-120)));
         claims.put("no expiry", changed(good).expirationTime(null));
         claims.put("not yet good", changed(good).notBeforeTime(secondsFromNow(120)));
         claims.put("no subject", changed(good).subject(null));
@@ -494,7 +496,7 @@ class SingleSignOnTests {
                 claims -> good.apply(claims).claim("nonce", "another"),
                 claims -> good.apply(claims).audience("another-service"),
                 claims -> good.apply(claims).issuer("https://issuer.example"),
-                claims -> good.apply(claims).expirationTime(secondsFromNow(-120)))) {
+                claims -> good.apply(claims).issueTime(secondsFromNow(-420)).expirationTime(secondsFromNow(-120)))) {
             ISSUER.person(person);
             Browser browser = new Browser();
 
