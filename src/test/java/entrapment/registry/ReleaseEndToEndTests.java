@@ -82,7 +82,7 @@ class ReleaseEndToEndTests {
 
     /**
      * The network's own figures of some years as of now, without the cells that the incidence leaves out: the cells of
-     * centre, quarter and device class whose cases the completeness report calls beyond the activity.
+     * centre, period and device class whose cases the completeness report calls beyond the activity.
      */
     private void count(RegistryClient steward, int firstYear, int lastYear) {
         String period = "&from=" + firstYear + "-Q1&to=" + lastYear + "-Q4";

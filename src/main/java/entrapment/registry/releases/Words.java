@@ -65,7 +65,7 @@ final class Words {
                                 .formatted(release.firstYear(), release.throughYear())
                         + " do not reach the outside.");
         notes.add(
-                "Where the cases of a centre, quarter and device class have no return or outnumber the uses, uses, events"
+                "Where the cases of a centre, period and device class have no return or outnumber the uses, uses, events"
                         + " and their harm are left out.");
         return notes;
     }
