@@ -33,7 +33,7 @@ class CrashTests {
     private static final int BATCH = 200;
     private static final long SEED = 20_261_125;
 
-    private final int crashes = Integer.getInteger("crashes", 2);
+    private final int crashes = Integer.getInteger("crashes", 1);
     private final Random random = new Random(SEED);
     private final AtomicInteger next = new AtomicInteger();
 

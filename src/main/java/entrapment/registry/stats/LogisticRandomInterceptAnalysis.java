@@ -113,7 +113,9 @@ public record LogisticRandomInterceptAnalysis(
         if (rarer < FEW_EVENTS) {
             notes.add(new Note(
                     NoteCode.LOW_EPV,
-                    "Fewer than " + FEW_EVENTS + " events: a spread between centres cannot be told from chance."));
+                    "Fewer than " + FEW_EVENTS
+                            + " events, or uses without one: a spread between centres cannot be told from"
+                            + " chance."));
         }
         return notes;
     }
