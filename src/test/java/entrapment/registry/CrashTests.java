@@ -93,11 +93,10 @@ class CrashTests {
         threads.shutdown();
     }
 
-    private void killPostgres() throws IOException, InterruptedException {
-        String pid = Files.readAllLines(home.resolve("postgresql/postmaster.pid"))
-                .get(0)
-                .trim();
-        new ProcessBuilder("kill", "-9", pid).start().waitFor();
+    private void killPostgres() throws IOException {
+        Path file = home.resolve("postgresql/postmaster.pid");
+        long pid = Long.parseLong(Files.readAllLines(file).get(0).trim());
+        ProcessHandle.of(pid).orElseThrow().destroyForcibly();
     }
 
     private static void whileIn(AtomicBoolean writing, Runnable write) {
