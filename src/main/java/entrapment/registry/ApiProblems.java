@@ -17,6 +17,7 @@ import org.springframework.http.ResponseEntity;
 import org.springframework.security.web.firewall.RequestRejectedException;
 import org.springframework.transaction.CannotCreateTransactionException;
 import org.springframework.transaction.TransactionTimedOutException;
+import org.springframework.util.InvalidMimeTypeException;
 import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.bind.annotation.RestControllerAdvice;
 import org.springframework.web.context.request.WebRequest;
@@ -67,6 +68,12 @@ class ApiProblems extends ResponseEntityExceptionHandler {
     @ExceptionHandler
     ResponseEntity<ProblemDetail> failed(Exception failure) {
         return failed(Problem.INTERNAL, failure);
+    }
+
+    /** The actuator reads the Accept header by itself, and does not say what of it cannot be read. */
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> unreadableAccept(InvalidMimeTypeException unreadable) {
+        return refused(Problem.NOT_ACCEPTABLE.refusal("The Accept header cannot be read."));
     }
 
     /** What Spring MVC itself refuses: no such path, method or type, a missing or unreadable parameter. */

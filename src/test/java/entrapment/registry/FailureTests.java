@@ -135,4 +135,12 @@ class FailureTests {
                         .header("Content-Type"))
                 .startsWith("text/csv");
     }
+
+    @Test
+    void anAcceptHeaderThatCannotBeReadIsNotAcceptable() {
+        Answer answer = network.nobody().get("/actuator/health/no-such-group", "Accept", ",,,");
+
+        assertThat(answer.status()).isEqualTo(406);
+        assertThat(answer.json().required("type").asString()).isEqualTo("/problems/not-acceptable");
+    }
 }
