@@ -18,11 +18,9 @@ class ProblemPages implements ErrorController {
     /** The container's own error page would repeat the path, which may hold a key that identifies. */
     @RequestMapping("${server.error.path:/error}")
     void error(HttpServletRequest request) {
-        Object status = request.getAttribute(RequestDispatcher.ERROR_STATUS_CODE);
-        Problem problem = Arrays.stream(Problem.values())
-                .filter(candidate -> Integer.valueOf(candidate.status()).equals(status))
-                .findFirst()
-                .orElse(Problem.NOT_FOUND);
+        Problem problem = request.getAttribute(RequestDispatcher.ERROR_STATUS_CODE) instanceof Integer status
+                ? Problem.ofStatus(status).orElse(Problem.NOT_FOUND)
+                : Problem.NOT_FOUND;
         throw problem.refusal(problem.title() + ".");
     }
 
