@@ -1,0 +1,33 @@
+package entrapment.registry.exports;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A figure and the table with the same numbers. A page shows both under each other, a slide beside each other.
+ *
+ * @param title what it shows, in a few words
+ * @param sentence what it says, in one sentence; may be empty
+ * @param figure null where a table says it all
+ * @param columns of the table
+ * @param rows cells in the order of the columns: text, whole numbers, decimal numbers, {@link Limits}, or null
+ */
+public record Exhibit(
+        String title,
+        String sentence,
+        @Nullable Figure figure,
+        List<Column> columns,
+        List<List<@Nullable Object>> rows) {
+
+    public Exhibit {
+        columns = List.copyOf(columns);
+        for (List<@Nullable Object> row : rows) {
+            if (row.size() != columns.size()) {
+                throw new IllegalArgumentException("a row must have " + columns.size() + " cells, got " + row.size());
+            }
+        }
+        rows = Collections.unmodifiableList(new ArrayList<>(rows));
+    }
+}
