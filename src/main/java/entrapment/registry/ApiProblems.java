@@ -30,6 +30,31 @@ class ApiProblems extends ResponseEntityExceptionHandler {
     private static final Logger LOG = LoggerFactory.getLogger(ApiProblems.class);
     private static final String SECONDS_TO_WAIT = "10";
 
+    /** What any exception is answered with, for whoever answers it in another form. */
+    ResponseEntity<?> answerTo(Exception failure, WebRequest request) {
+        if (failure instanceof Refusal refusal) {
+            return refused(refusal);
+        }
+        if (failure instanceof DataAccessResourceFailureException
+                || failure instanceof TransientDataAccessException
+                || failure instanceof CannotCreateTransactionException
+                || failure instanceof TransactionTimedOutException) {
+            return unavailable(failure);
+        }
+        if (failure instanceof InvalidParameterException || failure instanceof RequestRejectedException) {
+            return unreadable();
+        }
+        if (failure instanceof InvalidMimeTypeException unreadable) {
+            return unreadableAccept(unreadable);
+        }
+        try {
+            ResponseEntity<Object> known = handleException(failure, request);
+            return known == null ? failed(failure) : known;
+        } catch (Exception unknown) {
+            return failed(unknown);
+        }
+    }
+
     @ExceptionHandler
     ResponseEntity<ProblemDetail> refused(Refusal refusal) {
         ProblemDetail detail = detail(refusal.problem(), String.valueOf(refusal.getMessage()));

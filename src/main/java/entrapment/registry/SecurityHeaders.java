@@ -2,10 +2,12 @@ package entrapment.registry;
 
 import jakarta.servlet.DispatcherType;
 import jakarta.servlet.FilterChain;
+import jakarta.servlet.RequestDispatcher;
 import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
+import java.util.regex.Pattern;
 import org.springframework.core.Ordered;
 import org.springframework.core.annotation.Order;
 import org.springframework.http.HttpHeaders;
@@ -27,6 +29,9 @@ class SecurityHeaders extends OncePerRequestFilter {
     private static final String PAGES = "default-src 'self'; img-src 'self' data:; object-src 'none'; base-uri 'none'; "
             + "frame-ancestors 'none'; form-action 'self'";
 
+    /** Parts of pages, and what is the same for everybody. */
+    private static final Pattern FOR_ALL = Pattern.compile("^/(assets|webjars|problems)/");
+
     @Override
     protected boolean shouldNotFilterErrorDispatch() {
         return false;
@@ -35,14 +40,25 @@ class SecurityHeaders extends OncePerRequestFilter {
     @Override
     protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain)
             throws ServletException, IOException {
-        write(
-                response,
-                request.getDispatcherType() == DispatcherType.ERROR
-                        || request.getRequestURI().startsWith("/api"));
+        String path = path(request);
+        boolean data = path.startsWith("/api");
+        write(response, data);
+        if (!data && !FOR_ALL.matcher(path).find()) {
+            // What one person sees is not for who sits at the machine next.
+            response.setHeader(HttpHeaders.CACHE_CONTROL, "no-store");
+        }
         if (request.isSecure()) {
             response.setHeader("Strict-Transport-Security", "max-age=31536000");
         }
         chain.doFilter(request, response);
+    }
+
+    /** The path that was asked for, of an error too. */
+    private static String path(HttpServletRequest request) {
+        return request.getDispatcherType() == DispatcherType.ERROR
+                        && request.getAttribute(RequestDispatcher.ERROR_REQUEST_URI) instanceof String asked
+                ? asked
+                : request.getRequestURI();
     }
 
     /** @param data whether what is answered is for programs, and to be kept by nobody on the way */

@@ -45,7 +45,7 @@ class AuditConfiguration implements WebMvcConfigurer {
                         happened(request, response);
                     }
                 })
-                .addPathPatterns("/api/**");
+                .excludePathPatterns("/assets/**", "/webjars/**", "/problems/**", "/sign-in");
     }
 
     private void happened(HttpServletRequest request, HttpServletResponse response) {
@@ -72,9 +72,15 @@ class AuditConfiguration implements WebMvcConfigurer {
                 : null;
     }
 
-    /** The noun of a mapping: {@code cases} of {@code /api/centres/{centre}/cases/{caseKey}/versions}. */
+    /**
+     * The noun of a mapping: {@code cases} of {@code /api/centres/{centre}/cases/{caseKey}/versions}, or of a page the
+     * first part of its path.
+     */
     private static String thing(String pattern) {
         String[] parts = pattern.split("/", -1);
+        if (parts.length > 1 && !parts[1].equals("api")) {
+            return parts[1].startsWith("{") || parts[1].equals("**") ? "" : parts[1];
+        }
         boolean ofCentre = parts.length > 4 && parts[2].equals("centres");
         return parts.length < 3 ? "" : parts[ofCentre ? 4 : 2];
     }

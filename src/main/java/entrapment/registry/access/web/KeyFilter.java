@@ -7,9 +7,12 @@ import jakarta.servlet.FilterChain;
 import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
+import jakarta.servlet.http.HttpSession;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.time.Duration;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -43,6 +46,8 @@ final class KeyFilter extends OncePerRequestFilter {
 
     private final Function<String, Optional<Viewer>> keys;
     private final Predicate<Viewer> stillGood;
+    private final Duration longest;
+    private final Clock clock;
     private final RateLimit byKey;
     private final RateLimit byAddress;
     private final HandlerExceptionResolver problems;
@@ -50,15 +55,20 @@ final class KeyFilter extends OncePerRequestFilter {
     /**
      * @param keys who holds what was sent
      * @param stillGood whether what a session was opened with has not ended since
+     * @param longest that a session lasts
      */
     KeyFilter(
             Function<String, Optional<Viewer>> keys,
             Predicate<Viewer> stillGood,
+            Duration longest,
+            Clock clock,
             RateLimits limits,
             TimeMeter time,
             HandlerExceptionResolver problems) {
         this.keys = keys;
         this.stillGood = stillGood;
+        this.longest = longest;
+        this.clock = clock;
         this.byKey = new RateLimit(limits.withKey(), time);
         this.byAddress = new RateLimit(limits.withoutKey(), time);
         this.problems = problems;
@@ -104,13 +114,17 @@ final class KeyFilter extends OncePerRequestFilter {
                 : Optional.empty();
     }
 
-    /** Ends a session whose key was revoked or has expired; the request goes on as nobody's. */
+    private boolean isYoung(HttpSession session) {
+        return clock.millis() - session.getCreationTime() < longest.toMillis();
+    }
+
+    /** Ends a session that is too old, or whose key was revoked or has expired; the request goes on as nobody's. */
     private Optional<Viewer> ofSession(HttpServletRequest request) {
         Authentication authentication = SecurityContextHolder.getContext().getAuthentication();
         if (authentication == null || !(authentication.getPrincipal() instanceof Viewer viewer)) {
             return Optional.empty();
         }
-        if (stillGood.test(viewer)) {
+        if (isYoung(request.getSession()) && stillGood.test(viewer)) {
             return Optional.of(viewer);
         }
         SecurityContextHolder.clearContext();

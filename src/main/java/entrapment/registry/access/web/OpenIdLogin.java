@@ -57,7 +57,7 @@ final class OpenIdLogin implements Customizer<OAuth2LoginConfigurer<HttpSecurity
 
     @Override
     public void customize(OAuth2LoginConfigurer<HttpSecurity> login) {
-        login.loginPage(HOME)
+        login.loginPage(SignInPages.PATH)
                 .clientRegistrationRepository(this::registration)
                 .authorizedClientRepository(new NothingKept())
                 .tokenEndpoint(endpoint -> endpoint.accessTokenResponseClient(tokenEndpoint()))

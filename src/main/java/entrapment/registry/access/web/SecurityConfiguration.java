@@ -4,17 +4,26 @@ import entrapment.registry.access.AccessKeys;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.intake.Problem;
 import io.github.bucket4j.TimeMeter;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
+import java.time.Clock;
+import java.time.Duration;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.beans.factory.annotation.Value;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.core.annotation.Order;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.HttpMethod;
+import org.springframework.http.MediaType;
 import org.springframework.security.authorization.AuthorizationDecision;
 import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.config.annotation.web.configurers.AbstractHttpConfigurer;
 import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.core.Authentication;
+import org.springframework.security.core.AuthenticationException;
 import org.springframework.security.oauth2.client.registration.ClientRegistration;
 import org.springframework.security.oauth2.jwt.JwtDecoderFactory;
 import org.springframework.security.web.SecurityFilterChain;
@@ -38,10 +47,14 @@ class SecurityConfiguration {
             SingleSignOn signOn,
             @Value("${registry.rate-limit.requests-per-minute}") long withKey,
             @Value("${registry.rate-limit.requests-per-minute-without-key}") long withoutKey,
+            @Value("${registry.session.longest}") Duration longestSession,
+            Clock clock,
             @Qualifier("handlerExceptionResolver") HandlerExceptionResolver problems) {
         this.key = new KeyFilter(
                 bearer -> signOn.judges(bearer) ? signOn.viewer(bearer) : keys.viewer(bearer),
                 keys::isGood,
+                longestSession,
+                clock,
                 new KeyFilter.RateLimits(withKey, withoutKey),
                 TimeMeter.SYSTEM_NANOTIME,
                 problems);
@@ -78,18 +91,35 @@ class SecurityConfiguration {
         return http.build();
     }
 
+    /** Styles, scripts and pictures are the same for everybody: no session is looked at, and browsers may keep them. */
     @Bean
     @Order(2)
+    SecurityFilterChain assets(HttpSecurity http) {
+        http.securityMatcher("/assets/**", "/webjars/**")
+                .csrf(AbstractHttpConfigurer::disable)
+                .headers(AbstractHttpConfigurer::disable)
+                .requestCache(AbstractHttpConfigurer::disable)
+                .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
+                .authorizeHttpRequests(requests -> requests.anyRequest().permitAll());
+        return http.build();
+    }
+
+    @Bean
+    @Order(3)
     SecurityFilterChain pages(HttpSecurity http) {
         http.httpBasic(AbstractHttpConfigurer::disable)
                 .formLogin(AbstractHttpConfigurer::disable)
                 .headers(AbstractHttpConfigurer::disable)
                 // Would open a session for whoever asks for a page that is not there.
                 .requestCache(AbstractHttpConfigurer::disable)
-                .logout(logout -> logout.logoutSuccessUrl("/"))
-                .authorizeHttpRequests(requests -> requests.anyRequest().permitAll())
-                .exceptionHandling(handling ->
-                        handling.accessDeniedHandler((request, response, denied) -> problems.resolveException(
+                .logout(logout -> logout.logoutUrl("/sign-out").logoutSuccessUrl(SignInPages.PATH + "?left"))
+                .authorizeHttpRequests(requests -> requests.requestMatchers(
+                                SignInPages.PATH, "/problems/**", "/error", "/oauth2/**", "/login/**")
+                        .permitAll()
+                        .anyRequest()
+                        .authenticated())
+                .exceptionHandling(handling -> handling.authenticationEntryPoint(this::signIn)
+                        .accessDeniedHandler((request, response, denied) -> problems.resolveException(
                                 request,
                                 response,
                                 null,
@@ -100,6 +130,19 @@ class SecurityConfiguration {
             http.oauth2Login(new OpenIdLogin(signOn, problems));
         }
         return http.build();
+    }
+
+    /** Sends a person to the page where one signs in and back; tells a program what it lacks. */
+    private void signIn(HttpServletRequest request, HttpServletResponse response, AuthenticationException nobody)
+            throws IOException {
+        String accept = request.getHeader(HttpHeaders.ACCEPT);
+        if (HttpMethod.GET.matches(request.getMethod())
+                && accept != null
+                && accept.contains(MediaType.TEXT_HTML_VALUE)) {
+            response.sendRedirect(request.getContextPath() + SignInPages.backTo(request));
+        } else {
+            key.keyRequired(request, response);
+        }
     }
 
     /** Signing in looks for it among the beans. */

@@ -8,6 +8,7 @@ import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
 import io.github.bucket4j.TimeMeter;
 import jakarta.servlet.FilterChain;
+import java.time.Clock;
 import java.time.Duration;
 import java.util.Optional;
 import java.util.Set;
@@ -35,6 +36,8 @@ class KeyFilterTests {
     private final KeyFilter filter = new KeyFilter(
             key -> Optional.of(key).filter(GOOD::contains).map(KeyFilterTests::holder),
             viewer -> GOOD.contains(viewer.keyId()),
+            Duration.ofHours(12),
+            Clock.systemUTC(),
             new KeyFilter.RateLimits(WITH_KEY, WITHOUT_KEY),
             time,
             (request, response, handler, refused) -> {

@@ -1,0 +1,135 @@
+package entrapment.registry;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.deque.html.axecore.playwright.AxeBuilder;
+import com.deque.html.axecore.results.Rule;
+import com.microsoft.playwright.Browser;
+import com.microsoft.playwright.BrowserContext;
+import com.microsoft.playwright.BrowserType;
+import com.microsoft.playwright.Page;
+import com.microsoft.playwright.Playwright;
+import com.microsoft.playwright.options.ColorScheme;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.springframework.boot.test.context.TestConfiguration;
+import org.springframework.context.annotation.Lazy;
+import org.springframework.core.env.Environment;
+
+/** One Chromium for all browser tests; each test opens windows of its own, that share nothing. */
+@Lazy
+@TestConfiguration(proxyBeanMethods = false)
+public class TestBrowser implements AutoCloseable {
+
+    private final Environment environment;
+    private @Nullable Playwright playwright;
+    private @Nullable Browser browser;
+
+    TestBrowser(Environment environment) {
+        this.environment = environment;
+    }
+
+    /** Where Chromium is on this machine; a test never downloads one. */
+    static Optional<Path> chromium() {
+        return Stream.of(
+                        System.getenv().getOrDefault("CHROMIUM", "/usr/bin/chromium"),
+                        "/usr/bin/chromium-browser",
+                        "/usr/bin/google-chrome")
+                .map(Path::of)
+                .filter(Files::isExecutable)
+                .findFirst();
+    }
+
+    /** How a window is to be. */
+    public record Look(int width, int height, ColorScheme colours, boolean scripts, String language) {
+
+        public static final Look DESK = new Look(1280, 900, ColorScheme.LIGHT, true, "en-GB");
+
+        public Look dark() {
+            return new Look(width, height, ColorScheme.DARK, scripts, language);
+        }
+
+        public Look withoutScripts() {
+            return new Look(width, height, colours, false, language);
+        }
+
+        public Look wide(int pixels) {
+            return new Look(pixels, height, colours, scripts, language);
+        }
+
+        public Look in(String other) {
+            return new Look(width, height, colours, scripts, other);
+        }
+    }
+
+    /** A window in which nobody is signed in. */
+    public Page window(Look look) {
+        BrowserContext context = browser()
+                .newContext(new Browser.NewContextOptions()
+                        .setBaseURL("http://localhost:" + environment.getRequiredProperty("local.server.port"))
+                        .setViewportSize(look.width(), look.height())
+                        .setColorScheme(look.colours())
+                        .setJavaScriptEnabled(look.scripts())
+                        .setLocale(look.language())
+                        .setAcceptDownloads(true));
+        context.setDefaultTimeout(30_000);
+        return context.newPage();
+    }
+
+    /** A window in which the holder of a key has signed in. */
+    public Page signedIn(String key, Look look) {
+        Page page = window(look);
+        page.navigate("/sign-in");
+        page.fill("#key", key);
+        page.press("#key", "Enter");
+        page.waitForURL(url -> !url.contains("/sign-in"));
+        return page;
+    }
+
+    /** The same for a client of the API. */
+    public Page signedIn(RegistryClient client, Look look) {
+        return signedIn(client.key(), look);
+    }
+
+    /** Asserts that axe (Deque) finds nothing that a person with a disability would stumble over. */
+    public static void assertAccessible(Page page) {
+        List<Rule> violations = new AxeBuilder(page).analyze().getViolations();
+
+        assertThat(violations.stream()
+                        .map(rule -> rule.getId() + ": " + rule.getHelp() + " at "
+                                + rule.getNodes().stream()
+                                        .map(node -> String.valueOf(node.getTarget()))
+                                        .toList())
+                        .toList())
+                .as("axe on %s", page.url())
+                .isEmpty();
+    }
+
+    private Browser browser() {
+        if (browser == null) {
+            playwright = Playwright.create(
+                    new Playwright.CreateOptions().setEnv(Map.of("PLAYWRIGHT_SKIP_BROWSER_DOWNLOAD", "1")));
+            browser = playwright
+                    .chromium()
+                    .launch(new BrowserType.LaunchOptions()
+                            .setExecutablePath(chromium().orElseThrow())
+                            .setArgs(List.of(
+                                    "--disable-background-networking",
+                                    "--disable-component-update",
+                                    "--disable-sync")));
+        }
+        return browser;
+    }
+
+    @Override
+    public void close() {
+        if (playwright != null) {
+            playwright.close();
+        }
+    }
+}
