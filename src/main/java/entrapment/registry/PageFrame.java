@@ -4,7 +4,12 @@ import entrapment.registry.access.Centre;
 import entrapment.registry.access.Centres;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.exports.NumberMarks;
+import entrapment.registry.vocabulary.Labels;
 import jakarta.servlet.http.HttpServletRequest;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.security.core.Authentication;
@@ -46,6 +51,17 @@ public class PageFrame {
     private static boolean under(HttpServletRequest request, String path) {
         String asked = request.getRequestURI();
         return asked.equals(path) || (path.length() > 1 && asked.startsWith(path + "/"));
+    }
+
+    /** The filters in force, in words: {@code Device: Balloon, Stent; From: 2031-Q1}. */
+    public String filters(Map<String, ?> filters) {
+        return filters.entrySet().stream()
+                .map(filter -> Labels.field(filter.getKey()) + ": "
+                        + (filter.getValue() instanceof Collection<?> values ? values : List.of(filter.getValue()))
+                                .stream()
+                                        .map(value -> Labels.level(filter.getKey(), String.valueOf(value)))
+                                        .collect(Collectors.joining(", ")))
+                .collect(Collectors.joining("; "));
     }
 
     /** A text whose numbers get the decimal mark and the grouping of the reader's language. */

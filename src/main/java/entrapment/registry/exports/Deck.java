@@ -15,4 +15,10 @@ public record Deck(String title, Instant made, boolean dark, List<Slide> slides)
     public Deck {
         slides = List.copyOf(slides);
     }
+
+    /** One answer as a deck, a slide for each exhibit. */
+    public static Deck of(Answer answer, boolean dark) {
+        Instant at = answer.basis().at();
+        return new Deck(answer.question(), at == null ? Instant.EPOCH : at, dark, Slide.of(answer));
+    }
 }

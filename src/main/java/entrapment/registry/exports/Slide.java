@@ -1,6 +1,8 @@
 package entrapment.registry.exports;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -26,5 +28,23 @@ public record Slide(
     public Slide {
         lines = List.copyOf(lines);
         notes = List.copyOf(notes);
+    }
+
+    /** A slide for each exhibit of an answer; the first one has the answer's sentence. */
+    public static List<Slide> of(Answer answer) {
+        List<String> notes = Stream.concat(answer.notes().stream(), answer.cautions().stream())
+                .toList();
+        List<Slide> slides = new ArrayList<>();
+        for (Exhibit exhibit : answer.exhibits()) {
+            slides.add(new Slide(
+                    slides.isEmpty() ? answer.question() : exhibit.title(),
+                    slides.isEmpty() ? answer.sentence() : exhibit.sentence(),
+                    exhibit,
+                    List.of(),
+                    notes,
+                    answer.basis().method() + " (" + answer.basis().citation() + ")",
+                    answer.basis().dataCut()));
+        }
+        return slides;
     }
 }

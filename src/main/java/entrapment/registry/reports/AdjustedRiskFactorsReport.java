@@ -3,6 +3,7 @@ package entrapment.registry.reports;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
@@ -276,6 +277,11 @@ public record AdjustedRiskFactorsReport(
                         Figures.ratio(upper),
                         pValue == null ? "not found" : Figures.pValue(pValue),
                         Words.entrapments(analysis.events()));
+    }
+
+    @Override
+    public Answer answer() {
+        return RiskFactorsAnswer.of(this);
     }
 
     @Override

@@ -4,6 +4,7 @@ import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Viewer;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
@@ -384,6 +385,11 @@ public record BetweenCentresReport(
         FunnelOverdispersionAnalysis analysis = FunnelOverdispersionAnalysis.of(groups, WINSOR);
         notes.add("Adjusting for overdispersion may hide differences that are real; the flags here are not adjusted.");
         return new Overdispersion(analysis.phi(), analysis.overdispersed(), analysis.tau2());
+    }
+
+    @Override
+    public Answer answer() {
+        return BetweenCentresAnswer.of(this);
     }
 
     @Override

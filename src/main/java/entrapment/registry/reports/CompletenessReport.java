@@ -10,6 +10,7 @@ import entrapment.registry.access.Viewer;
 import entrapment.registry.activity.StoredReturn;
 import entrapment.registry.cases.CompletenessTally;
 import entrapment.registry.cases.CompletenessTally.Unknown;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Confidence;
@@ -374,6 +375,11 @@ public record CompletenessReport(
                             returns,
                             most.isEmpty() ? "nothing unknown" : "most often unknown " + most);
         }
+    }
+
+    @Override
+    public Answer answer() {
+        return CompletenessAnswer.of(this);
     }
 
     /** One row for each measure of a group, then one for each cell, period and centre to look at. */

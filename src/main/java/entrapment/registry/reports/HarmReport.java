@@ -7,6 +7,7 @@ import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.OutcomeTally;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Confidence;
@@ -239,6 +240,11 @@ public record HarmReport(
             notes.add("Nothing in the registry matches these filters.");
         }
         return List.copyOf(notes);
+    }
+
+    @Override
+    public Answer answer() {
+        return HarmAnswer.of(this);
     }
 
     /** One row for each outcome of a group, as a row for each group would be ninety cells wide. */

@@ -3,6 +3,7 @@ package entrapment.registry.reports;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Confidence;
@@ -92,6 +93,15 @@ public record IncidenceReport(
                 .formatted(Words.entrapments(group.events()), Words.uses(group.uses()));
     }
 
+    /** Events of uses in words, with their interval. */
+    static String sentence(Proportion proportion, IntervalMethod method, Confidence confidence) {
+        return sentence(
+                proportion,
+                proportion.interval(method, confidence),
+                ProportionAnalysis.of(proportion, confidence).zeroEventUpperOneSided(),
+                confidence);
+    }
+
     private static String sentence(
             Proportion proportion, Interval interval, @Nullable Double bound, Confidence confidence) {
         Double estimate = proportion.estimate();
@@ -126,6 +136,11 @@ public record IncidenceReport(
             notes.add("A group without uses has no rate.");
         }
         return List.copyOf(notes);
+    }
+
+    @Override
+    public Answer answer() {
+        return IncidenceAnswer.of(this);
     }
 
     @Override

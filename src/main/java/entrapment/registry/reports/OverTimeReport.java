@@ -3,6 +3,7 @@ package entrapment.registry.reports;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.reports.UseSequence.Quarter;
@@ -282,6 +283,11 @@ public record OverTimeReport(
             chart.notes().forEach(note -> notes.add(Words.note(note)));
             verdict = signals.isEmpty() ? words.noSignal() : words.signal(signals);
         }
+    }
+
+    @Override
+    public Answer answer() {
+        return OverTimeAnswer.of(this);
     }
 
     @Override

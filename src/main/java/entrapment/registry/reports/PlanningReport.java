@@ -3,6 +3,7 @@ package entrapment.registry.reports;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
@@ -170,6 +171,11 @@ public record PlanningReport(
                                         Figures.perThousand(halfWidth),
                                         Words.uses(needed),
                                         Figures.oneDecimal(needed / perYear)));
+    }
+
+    @Override
+    public Answer answer() {
+        return PlanningAnswer.of(this);
     }
 
     @Override

@@ -3,6 +3,7 @@ package entrapment.registry.reports;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
@@ -178,6 +179,11 @@ public record PooledReport(
                         Figures.perThousand(predictionLower),
                         Figures.perThousand(predictionUpper),
                         Figures.pValue(pValue));
+    }
+
+    @Override
+    public Answer answer() {
+        return PooledAnswer.of(this);
     }
 
     @Override

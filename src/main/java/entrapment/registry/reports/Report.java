@@ -1,5 +1,6 @@
 package entrapment.registry.reports;
 
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Table;
 
 /** An answer that JSON prints as it is and other programs read as a table. */
@@ -17,6 +18,9 @@ public sealed interface Report
                 SimilarCasesReport,
                 StratifiedRiskFactorsReport {
 
-    /** The same figures as rows. */
+    /** The same figures for people: sentence, figure and table. */
+    Answer answer();
+
+    /** The same figures as rows for other programs. */
     Table table();
 }

@@ -1,6 +1,8 @@
 package entrapment.registry.reports;
 
 import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Answer;
+import entrapment.registry.exports.Exhibit;
 import entrapment.registry.stats.Method;
 import java.util.ArrayList;
 import java.util.List;
@@ -32,6 +34,19 @@ record ReportHeading(
             "Not advice during a procedure: local protocols, the device's instructions for use and the licensed operator"
                     + " decide.",
             "Small numbers mislead: read the counts and the interval, not the estimate alone.");
+
+    /** The report for people: its question, the answer in a sentence, what shows it, and how it was computed. */
+    Answer answer(String sentence, List<Exhibit> exhibits, List<String> notes) {
+        return new Answer(
+                report,
+                question,
+                sentence,
+                exhibits,
+                notes,
+                CAUTIONS,
+                new Answer.Basis(
+                        method.name(), method.citation(), dataCut.revision(), dataCut.at(), filters, confidence));
+    }
 
     /** The heading, notes and cautions as comment lines of a table. */
     List<String> comments(List<String> notes) {

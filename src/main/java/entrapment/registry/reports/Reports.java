@@ -8,6 +8,7 @@ import entrapment.registry.activity.Activity;
 import entrapment.registry.cases.Cases;
 import entrapment.registry.cases.LikeCases;
 import entrapment.registry.cases.PartialCase;
+import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Settings;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Period;
@@ -46,6 +47,31 @@ public class Reports {
         this.revisions = revisions;
         this.centres = centres;
         this.settings = settings;
+    }
+
+    /**
+     * Answers any question by the name of its report, for whoever does not care which it is.
+     *
+     * @param given the query as it stands in a URL
+     */
+    public Report ask(String name, Map<String, List<String>> given, Viewer viewer) {
+        return switch (name) {
+            case "incidence" -> incidence(IncidenceQuery.of(given, viewer).orRefuse(), viewer);
+            case "retrieval" -> retrieval(RetrievalQuery.of(given, viewer).orRefuse(), viewer);
+            case "risk-factors" ->
+                riskFactors(RiskFactorsQuery.of(given, viewer).orRefuse(), viewer);
+            case "over-time" -> overTime(OverTimeQuery.of(given, viewer).orRefuse(), viewer);
+            case "between-centres" ->
+                betweenCentres(BetweenCentresQuery.of(given, viewer).orRefuse(), viewer);
+            case "harm" -> harm(HarmQuery.of(given, viewer).orRefuse(), viewer);
+            case "completeness" ->
+                completeness(CompletenessQuery.of(given, viewer).orRefuse(), viewer);
+            case "similar-cases" ->
+                similarCases(SimilarCasesQuery.of(given, viewer).orRefuse(), viewer);
+            case "pooled" -> pooled(PooledQuery.of(given, viewer).orRefuse(), viewer);
+            case "planning" -> planning(PlanningQuery.of(given, viewer).orRefuse(), viewer);
+            default -> throw Problem.NOT_FOUND.refusal("There is no report of this name.");
+        };
     }
 
     /** How often is a device entrapped? */

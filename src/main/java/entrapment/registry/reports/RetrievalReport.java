@@ -5,6 +5,7 @@ import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.cases.RetrievalSplit;
 import entrapment.registry.cases.RetrievalTally;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
@@ -179,6 +180,11 @@ public record RetrievalReport(
                         Figures.level(confidence.level()),
                         Figures.percent(lower),
                         Figures.percent(upper));
+    }
+
+    @Override
+    public Answer answer() {
+        return RetrievalAnswer.of(this);
     }
 
     @Override

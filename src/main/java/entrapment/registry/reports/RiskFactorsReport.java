@@ -3,6 +3,7 @@ package entrapment.registry.reports;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
@@ -218,6 +219,11 @@ public record RiskFactorsReport(
                         Figures.ratio(upper),
                         Figures.pValue(level.midPValue()),
                         counts);
+    }
+
+    @Override
+    public Answer answer() {
+        return RiskFactorsAnswer.of(this);
     }
 
     @Override

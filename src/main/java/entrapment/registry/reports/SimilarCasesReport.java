@@ -7,6 +7,7 @@ import entrapment.registry.cases.LikeCases;
 import entrapment.registry.cases.OutcomeTally;
 import entrapment.registry.cases.RetrievalTally;
 import entrapment.registry.cases.SequenceTally;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Confidence;
@@ -263,6 +264,11 @@ public record SimilarCasesReport(
                             + " by their end, so no success can be read from them.");
         }
         return List.copyOf(notes);
+    }
+
+    @Override
+    public Answer answer() {
+        return SimilarCasesAnswer.of(this);
     }
 
     /** One row for each technique and denominator, then the sequences, the minutes and the degrees of harm. */

@@ -3,6 +3,7 @@ package entrapment.registry.reports;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
@@ -247,6 +248,11 @@ public record StratifiedRiskFactorsReport(
 
     private static String limit(@Nullable Double limit) {
         return limit == null ? "not estimable" : Figures.ratio(limit);
+    }
+
+    @Override
+    public Answer answer() {
+        return RiskFactorsAnswer.of(this);
     }
 
     @Override

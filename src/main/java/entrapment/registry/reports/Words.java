@@ -5,6 +5,7 @@ import entrapment.registry.stats.Note;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
@@ -23,6 +24,18 @@ final class Words {
 
     static String cases(long count) {
         return count == 1 ? "1 case" : Figures.count(count) + " cases";
+    }
+
+    /** {@code 3 of 1,041}. */
+    static String of(long events, long of) {
+        return Figures.count(events) + " of " + Figures.count(of);
+    }
+
+    /** With a small first letter, for the middle of a sentence; abbreviations keep theirs. */
+    static String small(String text) {
+        return text.length() > 1 && Character.isUpperCase(text.charAt(1))
+                ? text
+                : text.substring(0, 1).toLowerCase(Locale.ROOT) + text.substring(1);
     }
 
     /** A note of the kernel with its code behind it. */

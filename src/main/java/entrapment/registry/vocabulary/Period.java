@@ -4,9 +4,11 @@ import com.fasterxml.jackson.annotation.JsonValue;
 import java.time.LocalDate;
 import java.time.temporal.IsoFields;
 import java.util.Comparator;
+import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
 /**
  * The finest time that a registry keeps: a calendar quarter, {@code YYYY-Qn} in JSON and CSV, or a calendar year,
@@ -96,6 +98,22 @@ public record Period(int year, int quarter) implements Comparable<Period> {
             case 4 -> new Period(year + 1, 1);
             default -> new Period(year, quarter + 1);
         };
+    }
+
+    /** The quarter before this quarter, or the year before this year. */
+    public Period previous() {
+        return switch (quarter) {
+            case 0 -> new Period(year - 1, 0);
+            case 1 -> new Period(year - 1, 4);
+            default -> new Period(year, quarter - 1);
+        };
+    }
+
+    /** So many periods, the one of this day first and then backwards. */
+    public static List<Period> endingAt(LocalDate day, int count, Resolution resolution) {
+        return Stream.iterate(of(day, resolution), Period::previous)
+                .limit(count)
+                .toList();
     }
 
     /** When it begins, in years: 2031.25 for the second quarter of 2031. */

@@ -1,0 +1,115 @@
+package entrapment.registry.reports;
+
+import static entrapment.registry.exports.Column.Kind.COUNT;
+import static entrapment.registry.exports.Column.Kind.PERCENT;
+import static entrapment.registry.exports.Column.Kind.TEXT;
+
+import entrapment.registry.exports.Answer;
+import entrapment.registry.exports.Exhibit;
+import entrapment.registry.exports.Figure;
+import entrapment.registry.exports.Unit;
+import entrapment.registry.vocabulary.Labels;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+
+/** The report of harm for people. */
+final class HarmAnswer {
+
+    private static final String AXIS = "Share of cases, %";
+
+    private HarmAnswer() {}
+
+    /** One outcome of one group. */
+    record Outcome(String group, String field, String code, Occurrence occurrence) {
+
+        String label() {
+            return Labels.level(field, code);
+        }
+    }
+
+    static Answer of(HarmReport report) {
+        ReportHeading heading = report.heading();
+        List<Outcome> harm = outcomes(report, "harm", HarmReport.Cost::harm);
+        List<Exhibit> exhibits = new ArrayList<>();
+        exhibits.add(table(heading, harm)
+                .exhibit(
+                        "Degree of harm",
+                        "",
+                        new Figure(
+                                Figure.Kind.SHARES, Unit.PERCENT, AXIS, "", items(harm, true), List.of(), List.of())));
+        exhibits.add(
+                intervals(heading, "Complications", outcomes(report, "complications", HarmReport.Cost::complications)));
+        exhibits.add(intervals(heading, "Emergencies", outcomes(report, "emergency", HarmReport.Cost::emergencies)));
+        String sentence = report.groups().size() == 1
+                ? report.groups().get(0).sentence()
+                : report.groups().isEmpty()
+                        ? "No case is recorded here."
+                        : "For each of " + report.groups().size() + " groups, below.";
+        return heading.answer(sentence, exhibits, report.notes());
+    }
+
+    /** Of an outcome that is not in the vocabulary the code itself is read, in words. */
+    private static List<Outcome> outcomes(
+            HarmReport report, String field, Function<HarmReport.Cost, Map<String, Occurrence>> outcomes) {
+        List<Outcome> all = new ArrayList<>();
+        for (HarmReport.Cost cost : report.groups()) {
+            String group = Labels.group(cost.level(), "All cases");
+            outcomes.apply(cost).forEach((code, occurrence) -> all.add(new Outcome(group, field, code, occurrence)));
+        }
+        return all;
+    }
+
+    private static Exhibit intervals(ReportHeading heading, String title, List<Outcome> outcomes) {
+        return table(heading, outcomes)
+                .exhibit(
+                        title,
+                        "",
+                        new Figure(
+                                Figure.Kind.INTERVALS,
+                                Unit.PERCENT,
+                                AXIS,
+                                "",
+                                items(outcomes, false),
+                                List.of(),
+                                List.of()));
+    }
+
+    static Tabulation table(ReportHeading heading, List<Outcome> outcomes) {
+        boolean split = outcomes.stream().map(Outcome::group).distinct().count() > 1;
+        List<Tabulation.Part<Outcome>> first = new ArrayList<>();
+        if (split) {
+            first.add(Tabulation.column("Group", TEXT, Outcome::group));
+        }
+        first.add(Tabulation.column("Outcome", TEXT, Outcome::label));
+        return Tabulation.of(
+                outcomes,
+                first,
+                Tabulation.column(
+                        "Cases", COUNT, outcome -> outcome.occurrence().events()),
+                Tabulation.column("Of", COUNT, outcome -> outcome.occurrence().of()),
+                Tabulation.column(
+                        "Share", PERCENT, outcome -> outcome.occurrence().estimate()),
+                Tabulation.interval(
+                        heading, PERCENT, outcome -> outcome.occurrence().lower(), outcome -> outcome.occurrence()
+                                .upper()));
+    }
+
+    /** Shares have a bar for each group, intervals a line for each outcome. */
+    static List<Figure.Item> items(List<Outcome> outcomes, boolean shares) {
+        boolean split = outcomes.stream().map(Outcome::group).distinct().count() > 1;
+        return outcomes.stream()
+                .map(outcome -> new Figure.Item(
+                        shares ? outcome.group() : outcome.label(),
+                        shares ? outcome.label() : split ? outcome.group() : "",
+                        outcome.occurrence().events(),
+                        outcome.occurrence().of(),
+                        outcome.occurrence().estimate(),
+                        outcome.occurrence().lower(),
+                        outcome.occurrence().upper(),
+                        Figure.Mark.NONE,
+                        ""))
+                .toList();
+    }
+}

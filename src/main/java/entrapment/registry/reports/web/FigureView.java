@@ -1,0 +1,83 @@
+package entrapment.registry.reports.web;
+
+import entrapment.registry.exports.Column;
+import entrapment.registry.exports.Figure;
+import entrapment.registry.exports.Limits;
+import entrapment.registry.exports.NumberMarks;
+import entrapment.registry.exports.Unit;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A figure as the page's script draws it: numbers on the scale of the axis, and the text that stands beside each, so that
+ * no number is formatted twice.
+ */
+record FigureView(
+        Figure.Kind kind,
+        boolean logarithmic,
+        String axis,
+        String across,
+        List<Item> items,
+        List<Line> lines,
+        List<Figure.Path> paths) {
+
+    record Item(
+            String label,
+            String series,
+            @Nullable Long of,
+            String counts,
+            @Nullable Double value,
+            @Nullable Double lower,
+            @Nullable Double upper,
+            Figure.Mark mark,
+            String text,
+            String interval,
+            String sentence) {}
+
+    record Line(String label, List<Figure.Point> points) {}
+
+    static FigureView of(Figure figure, NumberMarks marks) {
+        Unit unit = figure.unit();
+        Column column = Column.of("", Column.Kind.valueOf(unit.name()));
+        return new FigureView(
+                figure.kind(),
+                figure.kind() == Figure.Kind.FOREST,
+                figure.axis(),
+                figure.across(),
+                figure.items().stream()
+                        .map(item -> new Item(
+                                item.label(),
+                                item.series(),
+                                item.of(),
+                                marks.in(counts(item)),
+                                onAxis(unit, item.estimate()),
+                                onAxis(unit, item.lower()),
+                                onAxis(unit, item.upper()),
+                                item.mark(),
+                                marks.in(column.text(item.estimate())),
+                                marks.in(column.text(new Limits(item.lower(), item.upper()))),
+                                marks.in(item.sentence())))
+                        .toList(),
+                figure.lines().stream()
+                        .map(line -> new Line(
+                                marks.in(line.label()),
+                                line.points().stream()
+                                        .map(point -> new Figure.Point(point.x(), unit.onAxis(point.y())))
+                                        .toList()))
+                        .toList(),
+                figure.paths());
+    }
+
+    private static @Nullable Double onAxis(Unit unit, @Nullable Double value) {
+        return value == null ? null : Double.valueOf(unit.onAxis(value));
+    }
+
+    private static String counts(Figure.Item item) {
+        Column column = Column.of("", Column.Kind.COUNT);
+        Long events = item.events();
+        Long of = item.of();
+        return events == null
+                ? of == null ? "" : "of " + column.text(of)
+                : of == null ? column.text(events) : column.text(events) + " of " + column.text(of);
+    }
+}
