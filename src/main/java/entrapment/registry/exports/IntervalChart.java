@@ -62,16 +62,14 @@ final class IntervalChart {
             down++;
         }
         this.depth = down
-                + figure.lines().stream()
-                        .filter(line -> !line.label().isEmpty())
-                        .count();
+                + lines(figure).stream().filter(line -> !line.label().isEmpty()).count();
         this.head = head(canvas, series);
         this.rowHeight = (canvas.height - head - FOOT) / depth;
         List<Double> values = Stream.concat(
                         rows.stream()
                                 .flatMap(row -> Stream.of(row.item.estimate(), row.item.lower(), row.item.upper()))
                                 .filter(Objects::nonNull),
-                        figure.lines().stream().map(line -> line.points().get(0).y()))
+                        lines(figure).stream().map(line -> line.points().get(0).y()))
                 .map(value -> Canvas.onAxis(figure.unit(), value))
                 .toList();
         this.scale = isForest() ? Scale.logarithmic(values) : Scale.linear(values);
@@ -82,8 +80,9 @@ final class IntervalChart {
         List<String> series =
                 figure.items().stream().map(Item::series).distinct().toList();
         int most = (int) ((canvas.height - head(canvas, series) - FOOT) / LEAST_ROW)
-                - figure.lines().size();
-        int drawn = Math.min(figure.items().size(), series.size() > 1 ? (int) (most / (1 + BETWEEN_LABELS / 2)) : most);
+                - lines(figure).size();
+        int fit = Math.max(1, series.size() > 1 ? (int) (most / (1 + BETWEEN_LABELS / 2)) : most);
+        int drawn = Math.min(figure.items().size(), fit);
         new IntervalChart(canvas, figure, drawn).draw();
         return drawn;
     }
@@ -97,6 +96,10 @@ final class IntervalChart {
         items.forEach(item ->
                 labels.computeIfAbsent(item.label(), label -> new ArrayList<>()).add(item));
         return labels.values().stream().flatMap(List::stream).toList();
+    }
+
+    private static List<Figure.Line> lines(Figure figure) {
+        return figure.lines().stream().filter(line -> !line.points().isEmpty()).toList();
     }
 
     private boolean isForest() {
@@ -128,7 +131,7 @@ final class IntervalChart {
                 STDLblPos.L,
                 size,
                 canvas.palette.text());
-        lines(scatter, size);
+        referenceLines(scatter, size);
         for (int number = 0; number < series.size(); number++) {
             intervals(scatter, number);
         }
@@ -149,12 +152,12 @@ final class IntervalChart {
     }
 
     /** Reference lines stand upright here; each has its name above, one row higher than the one before. */
-    private void lines(Scatter scatter, double size) {
+    private void referenceLines(Scatter scatter, double size) {
         if (isForest()) {
             scatter.line("no difference", upright(1, depth), Canvas.line(canvas.palette.text(), 1.25, null));
         }
         double top = rows.size() == 0 ? 0 : rows.get(rows.size() - 1).down + 0.5;
-        for (Figure.Line line : figure.lines()) {
+        for (Figure.Line line : lines(figure)) {
             double value = Canvas.onAxis(figure.unit(), line.points().get(0).y());
             scatter.line(
                     line.label(), upright(value, top), Canvas.line(canvas.palette.muted(), 1.25, PresetLineDash.DASH));
@@ -224,8 +227,10 @@ final class IntervalChart {
     }
 
     private String pointsName(int number, Figure.Mark mark) {
-        String name = series.get(number).isEmpty() ? "estimate" : series.get(number);
-        return mark == Figure.Mark.NONE ? name : name + ", " + Canvas.word(mark);
+        if (series.get(number).isEmpty()) {
+            return mark == Figure.Mark.NONE ? "estimate" : Canvas.word(mark);
+        }
+        return mark == Figure.Mark.NONE ? series.get(number) : series.get(number) + ", " + Canvas.word(mark);
     }
 
     private Canvas.Look look(int number, Figure.Mark mark) {

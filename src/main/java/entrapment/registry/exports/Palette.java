@@ -16,8 +16,10 @@ import java.awt.Color;
  */
 record Palette(String ground, String text, String muted, String rule, String first, String second, String third) {
 
-    private static final Palette LIGHT =
-            new Palette("FFFFFF", "1D2733", "4F5B67", "C3CAD1", "1F5A73", "8A4B12", "5B4A8A");
+    private static final String WHITE = "FFFFFF";
+    private static final String BLACK = "000000";
+
+    private static final Palette LIGHT = new Palette(WHITE, "1D2733", "4F5B67", "C3CAD1", "1F5A73", "8A4B12", "5B4A8A");
     private static final Palette DARK =
             new Palette("16202A", "F1F4F6", "B4BEC8", "465360", "8CC9E0", "E8B77D", "C6B8EC");
 
@@ -45,9 +47,9 @@ record Palette(String ground, String text, String muted, String rule, String fir
                 mixed(from.getBlue(), to.getBlue(), towards));
     }
 
-    /** Whichever of text and ground is read better on a fill. */
-    String on(String fill) {
-        return contrast(text, fill) >= contrast(ground, fill) ? text : ground;
+    /** White or black: whatever the fill, the better of them has a contrast of at least 4.5:1. */
+    static String on(String fill) {
+        return contrast(WHITE, fill) >= contrast(BLACK, fill) ? WHITE : BLACK;
     }
 
     static Color color(String hex) {

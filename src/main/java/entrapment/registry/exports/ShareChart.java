@@ -131,7 +131,7 @@ final class ShareChart {
                 texts,
                 STDLblPos.CTR,
                 size,
-                number < STEPS ? canvas.palette.on(fill) : canvas.palette.text());
+                number < STEPS ? Palette.on(fill) : canvas.palette.text());
     }
 
     private XDDFFillProperties pattern(String ink) {

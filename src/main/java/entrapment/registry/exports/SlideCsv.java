@@ -43,7 +43,7 @@ public final class SlideCsv {
         int before = rows.size();
         Exhibit exhibit = slide.exhibit();
         Figure figure = exhibit == null ? null : exhibit.figure();
-        if (figure != null) {
+        if (figure != null && !(figure.items().isEmpty() && figure.paths().isEmpty())) {
             figure.items().forEach(item -> rows.add(item(slide, number, item, figure.unit())));
             figure.paths().forEach(path -> rows.add(path(slide, number, path)));
         } else if (exhibit != null) {

@@ -275,9 +275,11 @@ final class SlideDrawing {
         paragraph.setTextAlign(TextAlign.LEFT);
         run(paragraph, String.join(" ", lines), size, palette.text(), true);
         double top = start + height + 8;
-        if (!slide.sentence().isEmpty()) {
-            double small = TextWidth.lines(slide.sentence(), 16, ROOM - 4).size() <= 3 ? 16 : 14;
-            List<String> sentence = TextWidth.cut(slide.sentence(), small, ROOM - 4, 4);
+        Exhibit exhibit = slide.exhibit();
+        String said = slide.sentence().isEmpty() && exhibit != null ? exhibit.sentence() : slide.sentence();
+        if (!said.isEmpty()) {
+            double small = TextWidth.lines(said, 16, ROOM - 4).size() <= 3 ? 16 : 14;
+            List<String> sentence = TextWidth.cut(said, small, ROOM - 4, 4);
             height = sentence.size() * small * LEADING;
             box(sheet, MARGIN, top, ROOM, height + 2, String.join(" ", sentence), small, palette.text(), false);
             top += height + 4;
