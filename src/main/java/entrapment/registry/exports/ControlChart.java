@@ -30,6 +30,12 @@ final class ControlChart {
     private static final double LEFT = 52;
     private static final double HEAD = 12;
     private static final double FOOT = 44;
+    private static final double BETWEEN_LABELS = 8;
+    private static final double MOST_SLANTING = 130;
+
+    /** 45 degrees upwards, in the unit of Office. */
+    private static final int SLANT = -2_700_000;
+
     private static final double SIZE = 11;
     private static final double LINE_NAMES = 0.3;
 
@@ -98,9 +104,10 @@ final class ControlChart {
         for (Mark mark : List.of(Mark.HIGH, Mark.LOW, Mark.OWN)) {
             marked(mark);
         }
-        double right = names();
-        canvas.margins(LEFT, HEAD, right, FOOT);
-        labelAcross(canvas.width - LEFT - right);
+        double right = 12 + Math.min(canvas.width * LINE_NAMES, widest(lineNames, SIZE));
+        double foot = labelAcross(canvas.width - LEFT - right);
+        nameLines(canvas.height - HEAD - foot);
+        canvas.margins(LEFT, HEAD, right, foot);
         canvas.chart.plot(data);
     }
 
@@ -122,16 +129,19 @@ final class ControlChart {
         }
     }
 
-    /** The height of a line at each item: level where it has one point, else at the points it has. */
+    /** The height of a line at each item: level where it has one point, else between the points at its sides. */
     private List<@Nullable Double> along(Figure.Line line) {
+        List<Figure.Point> points = line.points();
         Double[] heights = new Double[figure.items().size()];
-        if (line.points().size() == 1) {
-            Arrays.fill(heights, value(line.points().get(0).y()));
+        if (points.size() == 1) {
+            Arrays.fill(heights, value(points.get(0).y()));
         }
-        for (Figure.Point point : line.points()) {
-            int item = (int) Math.round(point.x());
-            if (item >= 0 && item < heights.length) {
-                heights[item] = value(point.y());
+        for (int right = 1; right < points.size(); right++) {
+            Figure.Point from = points.get(right - 1);
+            Figure.Point to = points.get(right);
+            for (int item = (int) Math.max(0, Math.ceil(from.x())); item < heights.length && item <= to.x(); item++) {
+                double part = to.x() == from.x() ? 1 : (item - from.x()) / (to.x() - from.x());
+                heights[item] = value(from.y() + part * (to.y() - from.y()));
             }
         }
         return Arrays.asList(heights);
@@ -160,30 +170,28 @@ final class ControlChart {
         return values.stream().anyMatch(value -> scale.along(value) < 0.1);
     }
 
-    /** Names the lines at their right ends, each by a point that is not drawn; answers the room they need. */
-    private double names() {
-        double room = canvas.width * LINE_NAMES;
-        List<Double> heights =
-                Spread.apart(lineEnds, scale.max() - scale.min(), canvas.height - HEAD - FOOT, SIZE * 1.3);
+    /** Names the lines at their right ends, each by a point that is not drawn. */
+    private void nameLines(double height) {
+        List<Double> heights = Spread.apart(lineEnds, scale, height, SIZE * 1.3);
         int last = figure.items().size() - 1;
         for (int line = 0; line < lineNames.size(); line++) {
             Double[] values = new Double[last + 1];
             String[] texts = new String[last + 1];
             Arrays.fill(texts, "");
             values[last] = heights.get(line);
-            texts[last] = TextWidth.cut(lineNames.get(line), SIZE, room);
+            texts[last] = TextWidth.cut(lineNames.get(line), SIZE, canvas.width * LINE_NAMES);
             XDDFLineChartData.Series series =
                     series("name of " + lineNames.get(line), Arrays.asList(values), null, Canvas.noLine());
             canvas.labels(
                     series.getCTLineSer().addNewDLbls(), List.of(texts), STDLblPos.R, SIZE, canvas.palette.muted());
         }
-        return Math.min(
-                        room,
-                        lineNames.stream()
-                                .mapToDouble(name -> TextWidth.of(name, SIZE))
-                                .max()
-                                .orElse(0))
-                + 12;
+    }
+
+    private static double widest(List<String> texts, double size) {
+        return texts.stream()
+                .mapToDouble(text -> TextWidth.of(text, size))
+                .max()
+                .orElse(0);
     }
 
     private XDDFLineChartData.Series series(
@@ -198,22 +206,21 @@ final class ControlChart {
         return series;
     }
 
-    /** As many labels as fit beside each other. */
-    private void labelAcross(double room) {
+    /** Labels beside each other where they fit, else slanting and not each; answers the height they need. */
+    private double labelAcross(double room) {
         across.setMajorTickMark(AxisTickMark.NONE);
         across.getOrAddShapeProperties().setLineProperties(Canvas.line(canvas.palette.rule(), 0.75, null));
         CTCatAx axis = canvas.chart.getCTChart().getPlotArea().getCatAxArray(0);
         Canvas.plain(axis.isSetTxPr() ? axis.getTxPr() : axis.addNewTxPr(), Canvas.TEXT_SIZE, canvas.palette.muted());
-        double widest = figure.items().stream()
-                .mapToDouble(item -> TextWidth.of(item.label(), Canvas.TEXT_SIZE))
-                .max()
-                .orElse(1);
-        int every = (int)
-                Math.ceil((Math.min(widest, room / 4) + 8) * figure.items().size() / room);
-        axis.addNewTickLblSkip().setVal(Math.max(1, every));
         if (!figure.across().isEmpty()) {
             canvas.title(axis.isSetTitle() ? axis.getTitle() : axis.addNewTitle(), figure.across());
         }
+        int count = figure.items().size();
+        double widest = widest(figure.items().stream().map(Item::label).toList(), Canvas.TEXT_SIZE);
+        boolean slanting = (widest + BETWEEN_LABELS) * count > room;
+        axis.getTxPr().getBodyPr().setRot(slanting ? SLANT : 0);
+        axis.addNewTickLblSkip().setVal(slanting ? (int) Math.ceil(BETWEEN_LABELS * 2 * count / room) : 1);
+        return FOOT + (slanting ? Math.min(widest, MOST_SLANTING) * Math.sqrt(0.5) : 0);
     }
 
     private List<@Nullable Double> values(Function<Item, @Nullable Double> of) {

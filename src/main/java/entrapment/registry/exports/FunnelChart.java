@@ -118,8 +118,8 @@ final class FunnelChart {
                 names.add(TextWidth.cut(line.label(), SIZE, right - 12));
             }
         }
-        List<Double> heights = Spread.apart(
-                ends.stream().map(Spot::y).toList(), up.max() - up.min(), canvas.height - HEAD - FOOT, SIZE * 1.3);
+        List<Double> heights =
+                Spread.apart(ends.stream().map(Spot::y).toList(), up, canvas.height - HEAD - FOOT, SIZE * 1.3);
         scatter.texts(
                 "names of lines",
                 java.util.stream.IntStream.range(0, ends.size())

@@ -3,6 +3,8 @@ package entrapment.registry.exports;
 import entrapment.registry.exports.Figure.Item;
 import entrapment.registry.exports.Scatter.Spot;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -27,6 +29,9 @@ final class IntervalChart {
     private static final double WIDEST_NAME = 0.5;
 
     private static final double ONE_LINE = 0.38;
+
+    /** What names and counts leave of the width for the plot, at least. */
+    private static final double LEAST_PLOT = 0.4;
 
     private static final String OPEN_ABOVE = "►";
     private static final String OPEN_BELOW = "◄";
@@ -151,28 +156,44 @@ final class IntervalChart {
         scatter.done(several);
     }
 
-    /** Reference lines stand upright here; each has its name above, one row higher than the one before. */
+    /**
+     * Reference lines stand upright here. Each has its name at its top, one row higher than the one before, so that no line
+     * goes through the name of another.
+     */
     private void referenceLines(Scatter scatter, double size) {
         if (isForest()) {
             scatter.line("no difference", upright(1, depth), Canvas.line(canvas.palette.text(), 1.25, null));
         }
         double top = rows.size() == 0 ? 0 : rows.get(rows.size() - 1).down + 0.5;
-        for (Figure.Line line : lines(figure)) {
+        List<Figure.Line> named = new ArrayList<>(lines(figure));
+        named.sort(Comparator.comparing(line -> line.points().get(0).y()));
+        boolean rightwards = named.isEmpty() || hasRoomAtRight(named.get(named.size() - 1), size);
+        if (rightwards) {
+            Collections.reverse(named);
+        }
+        for (Figure.Line line : named) {
             double value = Canvas.onAxis(figure.unit(), line.points().get(0).y());
             scatter.line(
-                    line.label(), upright(value, top), Canvas.line(canvas.palette.muted(), 1.25, PresetLineDash.DASH));
+                    line.label(),
+                    upright(value, top + 0.5),
+                    Canvas.line(canvas.palette.muted(), 1.25, PresetLineDash.DASH));
             if (!line.label().isEmpty()) {
-                STDLblPos.Enum side = scale.along(value) > 0.5 ? STDLblPos.L : STDLblPos.R;
                 scatter.texts(
                         "name of " + line.label(),
                         List.of(new Spot(value, top + 0.5)),
                         List.of(line.label()),
-                        side,
+                        rightwards ? STDLblPos.R : STDLblPos.L,
                         size,
                         canvas.palette.muted());
                 top++;
             }
         }
+    }
+
+    private boolean hasRoomAtRight(Figure.Line line, double size) {
+        double part = 1
+                - scale.along(Canvas.onAxis(figure.unit(), line.points().get(0).y()));
+        return part * canvas.width * LEAST_PLOT > TextWidth.of(line.label(), size);
     }
 
     private static List<Spot> upright(double value, double height) {

@@ -35,10 +35,10 @@ record Palette(String ground, String text, String muted, String rule, String fir
         };
     }
 
-    /** One of several steps of lightness from the first ink towards the ground. */
-    String step(int step, int steps) {
+    /** One of several steps of lightness from an ink towards the ground. */
+    String step(int series, int step, int steps) {
         double towards = steps < 2 ? 0 : 0.82 * step / (steps - 1);
-        Color from = color(first);
+        Color from = color(ink(series));
         Color to = color(ground);
         return String.format(
                 "%02X%02X%02X",

@@ -127,8 +127,8 @@ public final class PptxWriter {
         set(colors.getAccent2(), inks.second());
         set(colors.getAccent3(), inks.third());
         set(colors.getAccent4(), inks.muted());
-        set(colors.getAccent5(), inks.step(1, 3));
-        set(colors.getAccent6(), inks.step(2, 3));
+        set(colors.getAccent5(), inks.step(0, 1, 3));
+        set(colors.getAccent6(), inks.step(0, 2, 3));
         if (dark) {
             var map = master.getXmlObject().getClrMap();
             map.setBg1(STColorSchemeIndex.DK_1);

@@ -6,10 +6,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import org.apache.poi.xddf.usermodel.PresetPattern;
-import org.apache.poi.xddf.usermodel.XDDFColor;
-import org.apache.poi.xddf.usermodel.XDDFFillProperties;
-import org.apache.poi.xddf.usermodel.XDDFPatternFillProperties;
 import org.apache.poi.xddf.usermodel.chart.AxisCrosses;
 import org.apache.poi.xddf.usermodel.chart.AxisOrientation;
 import org.apache.poi.xddf.usermodel.chart.AxisPosition;
@@ -36,7 +32,7 @@ final class ShareChart {
     private static final double ROOMY_NAMES = 0.36;
     private static final int BARS_BESIDE_GAPS = 55;
 
-    /** More steps of lightness than this are not told apart; further series are patterned. */
+    /** More steps of lightness than this are not told apart; further series step from another ink. Patterns would not be shown by every program. */
     private static final int STEPS = 5;
 
     private final Canvas canvas;
@@ -123,23 +119,12 @@ final class ShareChart {
         XDDFBarChartData.Series one =
                 (XDDFBarChartData.Series) data.addSeries(categories, canvas.numbers(name, values));
         canvas.name(one, name);
-        String fill = canvas.palette.step(number % STEPS, Math.min(STEPS, series.size()));
-        one.setFillProperties(number < STEPS ? Canvas.fill(fill) : pattern(fill));
+        int family = number / STEPS;
+        int steps = Math.min(STEPS, series.size() - family * STEPS);
+        String fill = canvas.palette.step(family, number % STEPS, steps);
+        one.setFillProperties(Canvas.fill(fill));
         one.setLineProperties(Canvas.line(canvas.palette.text(), 0.5, null));
-        canvas.labels(
-                one.getCTBarSer().addNewDLbls(),
-                texts,
-                STDLblPos.CTR,
-                size,
-                number < STEPS ? Palette.on(fill) : canvas.palette.text());
-    }
-
-    private XDDFFillProperties pattern(String ink) {
-        XDDFPatternFillProperties pattern = new XDDFPatternFillProperties();
-        pattern.setPresetPattern(PresetPattern.LIGHT_UPWARD_DIAGONAL);
-        pattern.setForegroundColor(XDDFColor.from(Palette.bytes(ink)));
-        pattern.setBackgroundColor(XDDFColor.from(Palette.bytes(canvas.palette.ground())));
-        return pattern;
+        canvas.labels(one.getCTBarSer().addNewDLbls(), texts, STDLblPos.CTR, size, Palette.on(fill));
     }
 
     /** Whether a name may take two lines. */

@@ -3,6 +3,7 @@ package entrapment.registry.exports;
 import java.awt.geom.Rectangle2D;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.DoubleStream;
 import org.apache.poi.sl.usermodel.Placeholder;
 import org.apache.poi.sl.usermodel.TextParagraph.TextAlign;
 import org.apache.poi.sl.usermodel.TextShape.TextAutofit;
@@ -42,7 +43,7 @@ final class SlideDrawing {
     private static final double WIDEST_TABLE = 0.46;
 
     private static final double NARROWEST_TABLE = 0.28;
-    private static final double BOLD = 1.09;
+    private static final double BOLD = 1.11;
     private static final double REST = 18;
     private static final double BULLET = 18;
     private static final double BULLET_INDENT = 20;
@@ -258,8 +259,11 @@ final class SlideDrawing {
     private double head(XSLFSlide sheet, String title) {
         boolean alone = slide.exhibit() == null && slide.lines().isEmpty();
         double start = alone ? 190 : 26;
-        double size = alone ? 36 : TextWidth.of(title, 28 * BOLD) <= ROOM ? 28 : 22;
-        List<String> lines = TextWidth.cut(title, size * BOLD, ROOM, 2);
+        double size = DoubleStream.of(alone ? 36 : 28, 22)
+                .filter(one -> TextWidth.lines(title, one * BOLD, ROOM).size() <= (one > 22 && !alone ? 1 : 2))
+                .findFirst()
+                .orElse(18);
+        List<String> lines = TextWidth.cut(title, size * BOLD, ROOM, 3);
         double height = lines.size() * size * LEADING;
         XSLFTextShape holder = (XSLFTextShape) sheet.getPlaceholder(Placeholder.TITLE);
         // Without a place of its own it would move that of the master, and so every title.

@@ -11,15 +11,14 @@ final class Spread {
     private Spread() {}
 
     /**
-     * Heights near those given, in their order, but far enough from each other.
+     * Heights near those given, in their order, but far enough from each other and on the axis.
      *
      * @param heights in numbers of the axis
-     * @param span of the axis
      * @param points how high the axis is
      * @param least distance in points
      */
-    static List<Double> apart(List<Double> heights, double span, double points, double least) {
-        double gap = least * span / points;
+    static List<Double> apart(List<Double> heights, Scale axis, double points, double least) {
+        double gap = least * (axis.max() - axis.min()) / points;
         Integer[] order = IntStream.range(0, heights.size()).boxed().toArray(Integer[]::new);
         Arrays.sort(order, Comparator.comparing(heights::get));
         double[] moved = heights.stream().mapToDouble(Double::doubleValue).toArray();
@@ -32,6 +31,16 @@ final class Spread {
                     moved[order[place - 1]] -= missing / 2;
                 }
             }
+        }
+        double floor = axis.min();
+        for (int place = 0; place < order.length; place++) {
+            moved[order[place]] = Math.max(moved[order[place]], floor);
+            floor = moved[order[place]] + gap;
+        }
+        double ceiling = axis.max();
+        for (int place = order.length - 1; place >= 0; place--) {
+            moved[order[place]] = Math.min(moved[order[place]], ceiling);
+            ceiling = moved[order[place]] - gap;
         }
         return Arrays.stream(moved).boxed().toList();
     }

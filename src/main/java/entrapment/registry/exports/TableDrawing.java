@@ -27,8 +27,11 @@ record TableDrawing(List<String> headings, List<Boolean> numbers, List<List<Stri
     private static final int MOST_ROWS = 12;
     private static final double[] SIZES = {18, 16, 14, 13, 12, 11, 10};
 
-    /** Larger text must not break into lines: it would gain nothing. */
+    /** Larger text must not break into lines: it would gain nothing, but for a table that has the slide to itself. */
     private static final double UNBROKEN_ABOVE = 12;
+
+    private static final double UNBROKEN_ABOVE_IF_WIDE = 16;
+    private static final double WIDE = 600;
 
     private static final double INSET_ACROSS = 5;
     private static final double INSET_DOWN = 2.5;
@@ -141,7 +144,10 @@ record TableDrawing(List<String> headings, List<Boolean> numbers, List<List<Stri
         for (double size : SIZES) {
             Fit fit = fit(size, width, height);
             boolean whole = fit.heights.size() > Math.min(MOST_ROWS, rows.size())
-                    && (size > UNBROKEN_ABOVE ? naturalWidth(size) : sum(fit.widths)) <= width;
+                    && (size > (width > WIDE ? UNBROKEN_ABOVE_IF_WIDE : UNBROKEN_ABOVE)
+                                    ? naturalWidth(size)
+                                    : sum(fit.widths))
+                            <= width;
             if (whole || size == SIZES[SIZES.length - 1]) {
                 return fit;
             }

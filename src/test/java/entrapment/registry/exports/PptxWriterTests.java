@@ -417,7 +417,7 @@ class PptxWriterTests {
         assertThat(List.of(palette.text(), palette.muted(), palette.first(), palette.second(), palette.third()))
                 .allSatisfy(ink ->
                         assertThat(Palette.contrast(ink, palette.ground())).isGreaterThan(4.5));
-        assertThat(IntStream.range(0, 5).mapToObj(step -> palette.step(step, 5)))
+        assertThat(IntStream.range(0, 15).mapToObj(step -> palette.step(step / 5, step % 5, 5)))
                 .allSatisfy(fill ->
                         assertThat(Palette.contrast(Palette.on(fill), fill)).isGreaterThan(4.5));
     }
