@@ -53,6 +53,11 @@ public class PageFrame {
         return asked.equals(path) || (path.length() > 1 && asked.startsWith(path + "/"));
     }
 
+    /** What people read in the place of a code. */
+    public String label(String field, String code) {
+        return Labels.level(field, code);
+    }
+
     /** The filters in force, in words: {@code Device: Balloon, Stent; From: 2031-Q1}. */
     public String filters(Map<String, ?> filters) {
         return filters.entrySet().stream()

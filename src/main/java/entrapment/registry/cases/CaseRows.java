@@ -13,6 +13,7 @@ import java.math.BigDecimal;
 import java.sql.Array;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.time.OffsetDateTime;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -144,6 +145,17 @@ class CaseRows {
 
     private final JdbcClient jdbc;
     private final JsonMapper json;
+
+    private static final String NEWEST = """
+            select c.centre, c.case_key, c.version, c.device_class, c.period, c.withdrawn, made.at
+            from (
+                select centre, case_key, version, device_class, period, withdrawn, revision
+                from case_version
+                where cast(:centre as text) is null or centre = :centre
+                order by revision desc
+                limit :most) c
+            cross join lateral (select r.at from revision r where r.last >= c.revision order by r.last limit 1) made
+            order by c.revision desc""";
 
     CaseRows(JdbcClient jdbc, JsonMapper json) {
         this.jdbc = jdbc;
@@ -352,5 +364,21 @@ class CaseRows {
         } else {
             place.put(column.name(), value.toString());
         }
+    }
+
+    /** The versions that came in last, newest first; of every centre where none is given. */
+    List<NewVersion> newest(@Nullable String centre, int most) {
+        return jdbc.sql(NEWEST)
+                .param("centre", centre)
+                .param("most", most)
+                .query((row, number) -> new NewVersion(
+                        row.getString("centre"),
+                        row.getString("case_key"),
+                        row.getInt("version"),
+                        row.getString("device_class"),
+                        row.getString("period"),
+                        row.getString("withdrawn"),
+                        row.getObject("at", OffsetDateTime.class).toInstant()))
+                .list();
     }
 }

@@ -198,6 +198,14 @@ public class Cases {
     /** One page of a centre's cases. */
     public record CasePage(DataCut dataCut, long page, long size, long total, List<StoredCase> cases) {}
 
+    /** What came in last, newest first: of the own centre, or of the network for its steward. */
+    @Transactional(readOnly = true)
+    public List<NewVersion> newest(int most, Viewer viewer) {
+        String own = viewer.centre();
+        centres.require(own == null ? List.of() : List.of(own), viewer);
+        return rows.newest(own, most);
+    }
+
     /** A centre's cases as of a revision, newest period first. */
     @Transactional(readOnly = true)
     public CasePage list(CaseQuery query, Viewer viewer) {

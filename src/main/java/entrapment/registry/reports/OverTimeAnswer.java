@@ -37,6 +37,13 @@ final class OverTimeAnswer {
         return report.heading().answer(report.verdict(), exhibits, report.notes());
     }
 
+    /** How many points signal. */
+    static long signals(OverTimeReport report) {
+        return report.groups().stream()
+                .filter(point -> mark(point.signal()) != Figure.Mark.NONE)
+                .count();
+    }
+
     private static Exhibit proportions(OverTimeReport report) {
         return Tabulation.of(
                         report.groups(),

@@ -74,6 +74,40 @@ public class Reports {
         };
     }
 
+    /** What to see first: headlines of the last periods, and what needs attention. */
+    public Overview overview(Viewer viewer) {
+        Map<String, List<String>> own = viewer.centre() == null ? Map.of() : Map.of("centre", List.of(viewer.centre()));
+        IncidenceReport byPeriod =
+                incidence(IncidenceQuery.of(and(own, "by", "period"), viewer).orRefuse(), viewer);
+        List<String> periods = Overview.lastPeriods(byPeriod);
+        String from = periods.isEmpty() ? null : periods.get(0);
+        String to = periods.isEmpty() ? null : periods.get(periods.size() - 1);
+        Map<String, List<String>> lately =
+                from == null || to == null ? own : and(and(own, "from", from), "to", to);
+        return new Overview(
+                byPeriod.heading().dataCut(),
+                from,
+                to,
+                Overview.headlines(
+                        incidence(IncidenceQuery.of(lately, viewer).orRefuse(), viewer),
+                        retrieval(RetrievalQuery.of(lately, viewer).orRefuse(), viewer),
+                        harm(HarmQuery.of(lately, viewer).orRefuse(), viewer)),
+                Overview.attention(
+                        List.of(
+                                overTime(OverTimeQuery.of(own, viewer).orRefuse(), viewer),
+                                overTime(
+                                        OverTimeQuery.of(and(own, "chart", "cusum"), viewer)
+                                                .orRefuse(),
+                                        viewer)),
+                        completeness(CompletenessQuery.of(own, viewer).orRefuse(), viewer)));
+    }
+
+    private static Map<String, List<String>> and(Map<String, List<String>> given, String name, String value) {
+        Map<String, List<String>> more = new LinkedHashMap<>(given);
+        more.put(name, List.of(value));
+        return more;
+    }
+
     /** How often is a device entrapped? */
     public IncidenceReport incidence(IncidenceQuery query, Viewer viewer) {
         DataCut cut = cut(query.scope(), viewer);
