@@ -40,6 +40,16 @@ public final class RegistryClient {
         return key == null ? "" : key;
     }
 
+    /** What a page answered, in the shape of this client. */
+    Answer answer(HttpResponse<String> response) {
+        return new Answer(response.statusCode(), Objects.requireNonNull(response.body()), response);
+    }
+
+    /** The same holder of a key, or nobody, at the pages. */
+    public PageClient atPages() {
+        return key == null ? PageClient.nobody(address) : PageClient.signedIn(address, key);
+    }
+
     /** What came back. */
     public record Answer(int status, String body, HttpResponse<String> response) {
 

@@ -58,7 +58,14 @@ class WhoSeesWhatTests {
     }
 
     static {
-        allow(Right.EVERYBODY, "GET /problems/{slug}");
+        allow(Right.EVERYBODY, "GET /problems/{slug}", "GET /sign-in", "POST /sign-in");
+        allow(Right.ANY_KEY, "GET /");
+        allow(
+                Right.READS_OWN,
+                "GET /questions/{name}?centre={centre}",
+                "GET /questions/{name}/figures?centre={centre}",
+                "GET /questions/{name}/table?centre={centre}",
+                "GET /questions/{name}/slides?centre={centre}");
         allow(
                 Right.ANY_KEY,
                 "GET /api/centres",
@@ -196,8 +203,17 @@ class WhoSeesWhatTests {
                 .replace("{period}", "2026-Q2")
                 .replace("{method}", Calculation.PROPORTION.code())
                 .replace("{slug}", "stale")
+                .replace("{name}", "incidence")
                 .replace("{number}", mapping.contains("{number}") ? release() : "")
                 .replace("{id}", mapping.contains("{id}") ? keyToEnd() : "");
+        if (!path.startsWith("/api") && parts[0].equals("POST")) {
+            // A page's form is sent in a session; that it may come from no other page is shown elsewhere.
+            return network.nobody()
+                    .answer(
+                            type.isEmpty() || type.contains("form")
+                                    ? client.atPages().post(path, Map.of())
+                                    : client.atPages().post(path, type, "{}"));
+        }
         return type.isEmpty()
                 ? client.send(parts[0], path, null)
                 : client.send(parts[0], path, "{}", "Content-Type", type, "If-Match", "\"1\"");

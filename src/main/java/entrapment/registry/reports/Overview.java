@@ -20,11 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param attention what somebody should look into, the most pressing first
  */
 public record Overview(
-        DataCut cut,
-        @Nullable String from,
-        @Nullable String to,
-        List<Headline> headlines,
-        List<Concern> attention) {
+        DataCut cut, @Nullable String from, @Nullable String to, List<Headline> headlines, List<Concern> attention) {
 
     /**
      * One figure.

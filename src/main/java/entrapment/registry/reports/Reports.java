@@ -82,8 +82,7 @@ public class Reports {
         List<String> periods = Overview.lastPeriods(byPeriod);
         String from = periods.isEmpty() ? null : periods.get(0);
         String to = periods.isEmpty() ? null : periods.get(periods.size() - 1);
-        Map<String, List<String>> lately =
-                from == null || to == null ? own : and(and(own, "from", from), "to", to);
+        Map<String, List<String>> lately = from == null || to == null ? own : and(and(own, "from", from), "to", to);
         return new Overview(
                 byPeriod.heading().dataCut(),
                 from,

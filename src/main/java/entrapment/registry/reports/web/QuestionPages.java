@@ -5,7 +5,7 @@ import entrapment.registry.access.Role;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Deck;
-import entrapment.registry.exports.Exhibit;
+import entrapment.registry.exports.FigureView;
 import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.NumberMarks;
 import entrapment.registry.exports.Rendition;
@@ -26,7 +26,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
@@ -122,15 +121,7 @@ class QuestionPages {
             HttpServletRequest request,
             Locale locale,
             @AuthenticationPrincipal Viewer viewer) {
-        List<@Nullable FigureView> figures = new ArrayList<>();
-        for (Exhibit exhibit :
-                reports.ask(name, given(request), viewer).answer().exhibits()) {
-            figures.add(
-                    exhibit.figure() == null
-                            ? null
-                            : FigureView.of(Objects.requireNonNull(exhibit.figure()), NumberMarks.of(locale)));
-        }
-        return figures;
+        return FigureView.of(reports.ask(name, given(request), viewer).answer().exhibits(), NumberMarks.of(locale));
     }
 
     @GetMapping("/table")

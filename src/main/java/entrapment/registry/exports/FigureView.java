@@ -1,10 +1,6 @@
-package entrapment.registry.reports.web;
+package entrapment.registry.exports;
 
-import entrapment.registry.exports.Column;
-import entrapment.registry.exports.Figure;
-import entrapment.registry.exports.Limits;
-import entrapment.registry.exports.NumberMarks;
-import entrapment.registry.exports.Unit;
+import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -12,7 +8,7 @@ import org.jspecify.annotations.Nullable;
  * A figure as the page's script draws it: numbers on the scale of the axis, and the text that stands beside each, so that
  * no number is formatted twice.
  */
-record FigureView(
+public record FigureView(
         Figure.Kind kind,
         boolean logarithmic,
         String axis,
@@ -21,7 +17,8 @@ record FigureView(
         List<Line> lines,
         List<Figure.Path> paths) {
 
-    record Item(
+    /** A point with the texts that stand beside it. */
+    public record Item(
             String label,
             String series,
             @Nullable Long of,
@@ -34,9 +31,20 @@ record FigureView(
             String interval,
             String sentence) {}
 
-    record Line(String label, List<Figure.Point> points) {}
+    /** A line across the figure. */
+    public record Line(String label, List<Figure.Point> points) {}
 
-    static FigureView of(Figure figure, NumberMarks marks) {
+    /** The figures of some exhibits in their order, null for one without. */
+    public static List<@Nullable FigureView> of(List<Exhibit> exhibits, NumberMarks marks) {
+        List<@Nullable FigureView> figures = new ArrayList<>();
+        for (Exhibit exhibit : exhibits) {
+            Figure figure = exhibit.figure();
+            figures.add(figure == null ? null : of(figure, marks));
+        }
+        return figures;
+    }
+
+    private static FigureView of(Figure figure, NumberMarks marks) {
         Unit unit = figure.unit();
         Column column = Column.of("", Column.Kind.valueOf(unit.name()));
         return new FigureView(
