@@ -62,6 +62,12 @@ public class Archive {
                             + " stent_layers, guide_french, operator_stage"),
             new Part("outside_release", "number"),
             new Part("outside_figure", "release, position"),
+            new Part("meeting", "created_at, id"),
+            new Part("meeting_cut", "meeting, number"),
+            new Part("case_review", "meeting, case_key"),
+            new Part("review_statement", "meeting, case_key, position"),
+            new Part("preventability_rating", "meeting, case_key, key_id"),
+            new Part("meeting_action", "meeting, number"),
             new Part("audit_entry", "number"),
             new Part("audit_head", "number"));
 

@@ -1,0 +1,31 @@
+package entrapment.registry.meetings;
+
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a meeting shows besides the registry's figures: its settings and texts. Kept with each cut as it was then.
+ *
+ * @param previous the periods to hold its own against
+ * @param ofMeeting whether those are an earlier meeting's
+ * @param followUps actions of earlier meetings that are open or whose effect is due
+ * @param fitting how many cases the rule is about
+ * @param changes since the cut before; null for the first
+ */
+record Definition(
+        MeetingPlan plan,
+        Span previous,
+        boolean ofMeeting,
+        List<Action> followUps,
+        int fitting,
+        List<CaseTexts> cases,
+        List<Action> actions,
+        @Nullable Changes changes) {
+
+    /** What is said of a case. */
+    record CaseTexts(String caseKey, Review review, int reviewVersion, Spread preventability) {}
+
+    List<String> keys() {
+        return cases.stream().map(CaseTexts::caseKey).toList();
+    }
+}

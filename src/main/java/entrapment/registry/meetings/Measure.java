@@ -1,0 +1,142 @@
+package entrapment.registry.meetings;
+
+import com.fasterxml.jackson.annotation.JsonValue;
+import entrapment.registry.exports.Unit;
+import entrapment.registry.intake.Entry;
+import entrapment.registry.intake.Fields;
+import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Harm;
+import entrapment.registry.vocabulary.Period;
+import java.time.LocalDate;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What will show whether an action helped: a proportion of a report, over the same periods' lengths or others before and
+ * after.
+ *
+ * @param harm the least degree that counts, of the report harm alone
+ * @param filters levels by factor, as the report takes them
+ */
+public record Measure(
+        Reported report, @Nullable Harm harm, Map<String, List<String>> filters, Span before, Span after) {
+
+    private static final int MOST_LEVELS = 20;
+
+    /** A report of which one proportion is looked at. */
+    public enum Reported {
+        INCIDENCE("incidence", "entrapments", "uses", Unit.PER_THOUSAND, false),
+        RETRIEVAL("retrieval", "freed at the first attempt", "cases", Unit.PERCENT, true),
+        HARM("harm", "with that harm or worse", "cases", Unit.PERCENT, false),
+        COMPLETENESS("completeness", "without an unknown field", "cases", Unit.PERCENT, true);
+
+        private final String code;
+        final String counted;
+        final String of;
+        final Unit unit;
+        /** Whether a rise is what one hopes for. */
+        final boolean moreIsBetter;
+
+        Reported(String code, String counted, String of, Unit unit, boolean moreIsBetter) {
+            this.code = code;
+            this.counted = counted;
+            this.of = of;
+            this.unit = unit;
+            this.moreIsBetter = moreIsBetter;
+        }
+
+        /** The name of the report, as in its path. */
+        @JsonValue
+        public String code() {
+            return code;
+        }
+    }
+
+    /**
+     * Reads a measure; without periods of its own it looks at those of the meeting, and at those after them up to the day
+     * when the action is due.
+     */
+    static Measure read(Fields fields, Span meeting, @Nullable LocalDate dueOn) {
+        String name = fields.requiredText("report");
+        Reported report = Stream.of(Reported.values())
+                .filter(each -> each.code.equals(name))
+                .findFirst()
+                .orElse(null);
+        if (report == null && fields.sound("/report")) {
+            fields.refuse("report", "not-a-code", "report must be one of incidence, retrieval, harm, completeness");
+        }
+        Harm harm = fields.has("harm") ? fields.requiredCode("harm", Harm.class) : null;
+        if (report != null && (harm != null) != (report == Reported.HARM)) {
+            fields.refuse("harm", "measure-harm", "harm is the least degree that counts, of the report harm alone");
+        }
+        Map<String, List<String>> filters = fields.object("filters", Measure::filters);
+        Period last =
+                dueOn == null ? meeting.to() : Period.of(dueOn, meeting.to().resolution());
+        Span usual = new Span(meeting.to().next(), last);
+        Span before = fields.has("before") ? fields.object("before", Measure::span) : meeting;
+        Span after = fields.has("after") ? fields.object("after", Measure::span) : usual;
+        if (before.from().compareTo(before.to()) > 0
+                || after.from().compareTo(after.to()) > 0
+                || before.to().compareTo(after.from()) >= 0
+                || before.from().resolution() != after.from().resolution()) {
+            fields.refuse(
+                    "after",
+                    "measure-period-order",
+                    "before must end before after begins, and each from must not be after its to; without them the"
+                            + " action must be due in a period after those of the meeting");
+        }
+        return new Measure(report == null ? Reported.INCIDENCE : report, harm, filters, before, after);
+    }
+
+    /** Of either end; periods to come are allowed, since an effect is seen later. */
+    private static Span span(Fields fields) {
+        return new Span(period(fields, "from"), period(fields, "to"));
+    }
+
+    private static Period period(Fields fields, String name) {
+        String text = fields.requiredText(name);
+        return Period.parse(text).orElseGet(() -> {
+            if (!text.isEmpty()) {
+                fields.refuse(
+                        name, "not-a-period", name + " must be a period, YYYY-Qn or YYYY as the network has them");
+            }
+            return new Period(1990, 1);
+        });
+    }
+
+    private static Map<String, List<String>> filters(Fields fields) {
+        Map<String, List<String>> filters = new LinkedHashMap<>();
+        for (Factor factor : Factor.values()) {
+            if (fields.has(factor.code())) {
+                List<String> levels = fields.list(factor.code(), MOST_LEVELS, Entry::text);
+                if (!levels.stream().allMatch(level -> isLevel(factor, level))) {
+                    fields.refuse(factor.code(), "not-a-code", factor.code() + " must be levels of this factor");
+                }
+                filters.put(factor.code(), levels);
+            }
+        }
+        return filters;
+    }
+
+    private static boolean isLevel(Factor factor, String level) {
+        return factor == Factor.DEVICE_SIZE_MM
+                ? level.equals(Factor.UNKNOWN) || level.matches("[0-9](\\.[0-9]{1,2})?")
+                : factor.levels().contains(level);
+    }
+
+    /** What it counts, in words. */
+    String words() {
+        String narrowed = filters.isEmpty()
+                ? ""
+                : " ("
+                        + String.join(
+                                "; ",
+                                filters.values().stream()
+                                        .map(levels -> String.join(", ", levels))
+                                        .toList()) + ")";
+        return report.code + (harm == null ? "" : " " + harm.code()) + narrowed;
+    }
+}

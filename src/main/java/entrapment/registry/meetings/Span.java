@@ -1,0 +1,66 @@
+package entrapment.registry.meetings;
+
+import com.fasterxml.jackson.annotation.JsonCreator;
+import com.fasterxml.jackson.annotation.JsonProperty;
+import entrapment.registry.intake.Fields;
+import entrapment.registry.vocabulary.Period;
+
+/**
+ * Periods one after another.
+ *
+ * @param from the first, included
+ * @param to the last, included
+ */
+public record Span(Period from, Period to) {
+
+    /** Ten years of quarters. */
+    private static final int LONGEST = 40;
+
+    /** As it is stored. */
+    @JsonCreator
+    static Span of(@JsonProperty("from") String from, @JsonProperty("to") String to) {
+        return new Span(Period.parse(from).orElseThrow(), Period.parse(to).orElseThrow());
+    }
+
+    /** Reads {@code from} and {@code to}, which must have begun and be in order. */
+    static Span read(Fields fields, Period latest) {
+        Span read = new Span(fields.period("from", latest), fields.period("to", latest));
+        if (!fields.sound("/from") || !fields.sound("/to")) {
+            return read;
+        }
+        if (read.from.compareTo(read.to) > 0) {
+            fields.refuse("to", "meeting-period-order", "to must not be before from");
+        } else if (read.length() > LONGEST) {
+            fields.refuse("to", "too-many-periods", "from and to must be at most " + LONGEST + " periods apart");
+        }
+        return read;
+    }
+
+    /** How many periods, both ends included. */
+    int length() {
+        int perYear = from.resolution().perYear();
+        return (to.year() - from.year()) * perYear + to.quarter() - from.quarter() + 1;
+    }
+
+    /** As many periods right before this. */
+    Span before() {
+        Period start = from;
+        for (int step = 0; step < length(); step++) {
+            start = previous(start);
+        }
+        return new Span(start, previous(from));
+    }
+
+    private static Period previous(Period period) {
+        return switch (period.quarter()) {
+            case 0 -> new Period(period.year() - 1, 0);
+            case 1 -> new Period(period.year() - 1, 4);
+            default -> new Period(period.year(), period.quarter() - 1);
+        };
+    }
+
+    /** {@code 2026-Q1 to 2026-Q2}, or the one period. */
+    String words() {
+        return from.equals(to) ? from.toString() : from + " to " + to;
+    }
+}

@@ -1,0 +1,5 @@
+/** Meetings over HTTP. */
+@NullMarked
+package entrapment.registry.meetings.web;
+
+import org.jspecify.annotations.NullMarked;
