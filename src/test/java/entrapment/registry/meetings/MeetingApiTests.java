@@ -1,6 +1,7 @@
 package entrapment.registry.meetings;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import entrapment.registry.RegistryClient;
 import entrapment.registry.RegistryClient.Answer;
@@ -156,7 +157,7 @@ class MeetingApiTests {
                 .contains(
                         "This meeting, 2026-Q1: 6 entrapments in 120 uses, 50.0 per 1,000",
                         "Periods before, 2025-Q4: 0 entrapments in 120 uses",
-                        "difference of this meeting +50.0 per 1,000");
+                        "difference of this meeting +50.0 per 1,000 (+9.0 to +104.8)");
         assertThat(read.required("cautions")).hasSize(3);
         assertThat(read.required("framework").stringValue()).contains("BMJ 1998;316:1154-1157");
     }
@@ -312,6 +313,8 @@ class MeetingApiTests {
                         .stringValue())
                 .isEqualTo("measure-period-order");
 
+        centre.submitter().put(centre.activity("2026-Q2"), "[{\"deviceClass\": \"rotational-burr\", \"uses\": 90}]");
+
         String second = meeting(analyst, plan("2026-Q2", "2026-Q2", "{}"));
         JsonNode followUps = ok(analyst.get(second)).required("followUps");
 
@@ -438,15 +441,18 @@ class MeetingApiTests {
         assertThat(effect.at("/before/of").longValue()).isEqualTo(371);
         assertThat(effect.at("/after/events").longValue()).isEqualTo(19);
         assertThat(effect.at("/after/of").longValue()).isEqualTo(353);
-        JsonNode peer = ok(analyst.post(
-                "/api/calculations/difference", "{\"events1\": 19, \"uses1\": 353, \"events2\": 4, \"uses2\": 371}"));
-        assertThat(effect.required("differenceLower")).isEqualTo(peer.at("/newcombe/lower"));
+        // Newcombe's method 10 and the binomial quantiles, worked out with R's formulas in Python: 1000 times
+        // 0.0430427 (0.0177325, 0.0724927), qbeta(0.2, 1, 353) = 0.000632, qbeta(0.8, 9, 345) = 0.0320828.
+        assertThat(effect.required("difference").doubleValue()).isCloseTo(0.0430426914, within(1e-9));
+        assertThat(effect.required("differenceLower").doubleValue()).isCloseTo(0.0177324555, within(1e-9));
+        assertThat(effect.required("differenceUpper").doubleValue()).isCloseTo(0.0724927182, within(1e-9));
         assertThat(effect.required("sentence").stringValue())
-                .contains(
-                        "Before: 4 entrapments in 371 uses",
-                        "after: 19 entrapments in 353 uses",
-                        "The rate has risen by more than chance alone explains.",
-                        "With 353 uses");
+                .isEqualTo(
+                        "Before: 4 entrapments in 371 uses, 10.8 per 1,000 (95 % CI 4.2 to 27.4); after: 19 entrapments"
+                                + " in 353 uses, 53.8 per 1,000 (95 % CI 34.7 to 82.5); difference +43.0 per 1,000 (95 % CI +17.7 to"
+                                + " +72.5). The rate has risen by more than chance alone explains. With 353 uses a fall to 0.63 per"
+                                + " 1,000 or beyond would probably show (4 in 5); a smaller one stays unseen. A change for the worse"
+                                + " would probably show from 32.1 per 1,000 on.");
         assertThat(effect.required("due").booleanValue()).isTrue();
         assertThat(effect.required("cautions")).hasSize(3);
     }
