@@ -225,6 +225,8 @@ record FuzzRequest(String what, byte[] bytes, boolean readable) {
                 .replace("{centre}", random.nextInt(12) == 0 ? encoded(random) : any(random, network.centres()))
                 .replace("{caseKey}", random.nextInt(3) == 0 ? encoded(random) : network.storedCase())
                 .replace("{period}", random.nextInt(3) == 0 ? encoded(random) : "2026-Q2")
+                .replace("{meeting}", "mtg-" + encoded(random))
+                .replace("{action}", encoded(random))
                 .replace("{slug}", encoded(random))
                 .replace("{group}", encoded(random))
                 .replace("{id}", "key-" + encoded(random));

@@ -194,7 +194,7 @@ final class OpenApiFile {
                         .flatMap(line -> mismatches(described.path("x-line-schema"), line))
                         .toList();
             case "text/csv" -> unknownColumns(described, body);
-            case "text/plain", "application/zip" -> List.of();
+            case "text/plain", "text/calendar", "application/zip" -> List.of();
             default -> mismatches(described.path("schema"), body).toList();
         };
     }

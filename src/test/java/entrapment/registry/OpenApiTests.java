@@ -10,6 +10,13 @@ import entrapment.registry.access.Role;
 import entrapment.registry.cases.RetrievalSplit;
 import entrapment.registry.cases.Withdrawal;
 import entrapment.registry.intake.Problem;
+import entrapment.registry.meetings.ActionStatus;
+import entrapment.registry.meetings.ChoiceRule;
+import entrapment.registry.meetings.FactorType;
+import entrapment.registry.meetings.Measure;
+import entrapment.registry.meetings.MeetingKind;
+import entrapment.registry.meetings.OwnerRole;
+import entrapment.registry.meetings.Preventability;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.ChartSignal;
 import entrapment.registry.stats.Direction;
@@ -67,6 +74,9 @@ class OpenApiTests {
             "expiresAt",
             "number",
             "madeAt",
+            "meeting",
+            "createdAt",
+            "changedAt",
             "dataCut",
             "years",
             "audit",
@@ -257,8 +267,12 @@ class OpenApiTests {
 
         Answer analyst = send(operation, centre.analyst(), address, body);
         Answer other = send(operation, network.centre().submitter(), address, body);
+        boolean ofMeetings = operation.path().startsWith("/api/meetings");
+        RegistryClient reader = ofMeetings ? centre.submitter() : centre.analyst();
+        boolean closed =
+                analyst.status() == 403 || send(operation, reader, address, body).status() == 403;
 
-        assertThat(analyst.status() == 403).isEqualTo(operation.documents(403));
+        assertThat(closed).isEqualTo(operation.documents(403));
         assertThat(undocumented(operation, analyst)).isEmpty();
         assertThat(undocumented(operation, other)).isEmpty();
         if (operation.path().contains("{centre}")) {
@@ -518,6 +532,16 @@ class OpenApiTests {
                 .isEqualTo(Stream.of(IntervalMethod.values())
                         .map(IntervalMethod::code)
                         .toList());
+        assertThat(FILE.codes("MeetingKind")).isEqualTo(codes(List.of(MeetingKind.values())));
+        assertThat(FILE.codes("CaseRule")).isEqualTo(codes(List.of(ChoiceRule.values())));
+        assertThat(FILE.codes("FactorType")).isEqualTo(codes(List.of(FactorType.values())));
+        assertThat(FILE.codes("OwnerRole")).isEqualTo(codes(List.of(OwnerRole.values())));
+        assertThat(FILE.codes("ActionStatus")).isEqualTo(codes(List.of(ActionStatus.values())));
+        assertThat(FILE.codes("Preventability")).isEqualTo(codes(List.of(Preventability.values())));
+        assertThat(FILE.codes("MeasuredReport"))
+                .isEqualTo(Stream.of(Measure.Reported.values())
+                        .map(Measure.Reported::code)
+                        .toList());
         assertThat(FILE.codes("RowStatus")).isEqualTo(words(DiscordanceAnalysis.Status.values()));
         assertThat(FILE.codes("ChartSignal")).isEqualTo(words(ChartSignal.values()));
         assertThat(FILE.codes("FunnelPosition")).isEqualTo(words(FunnelAnalysis.Position.values()));
@@ -591,7 +615,9 @@ class OpenApiTests {
         if (operation.path().equals("/api/releases")) {
             giveACompleteYear();
         }
-        if (operation.path().startsWith("/api/centres/") && !operation.method().equals("PUT")) {
+        boolean makesThem =
+                operation.path().startsWith("/api/centres/") && operation.method().equals("PUT");
+        if (!makesThem && operation.path().matches("/api/(centres|meetings)/.*")) {
             for (String path :
                     List.of("/api/centres/{centre}/cases/{caseKey}", "/api/centres/{centre}/activity/{period}")) {
                 Operation put = operation("PUT", path);
@@ -621,6 +647,9 @@ class OpenApiTests {
         if (path.contains("{number}")) {
             path = path.replace("{number}", release());
         }
+        if (path.contains("{meeting}")) {
+            path = path.replace("{meeting}", meeting(operation, centre)).replace("{action}", "1");
+        }
         path = path.replace("{centre}", centre.code());
         for (String name : List.of("caseKey", "period", "slug", "group")) {
             path = path.replace(
@@ -628,6 +657,27 @@ class OpenApiTests {
                     FILE.at("/components/parameters/" + name + "/example").stringValue());
         }
         return path;
+    }
+
+    /** A meeting with an action, that looks at a case if there is one; frozen where it is to be thawed or cut anew. */
+    private static String meeting(Operation operation, TestCentre centre) {
+        Operation make = operation("POST", "/api/meetings");
+        Operation add = operation("POST", "/api/meetings/{meeting}/actions");
+        String path = send(
+                        make,
+                        centre.analyst(),
+                        make.path(),
+                        exchanges(make).findFirst().orElseThrow().body())
+                .header("Location");
+        send(
+                add,
+                centre.analyst(),
+                path + "/actions",
+                exchanges(add).findFirst().orElseThrow().body());
+        if (operation.path().endsWith("/thaw") || operation.path().endsWith("/recut")) {
+            centre.analyst().send("POST", path + "/freeze", null);
+        }
+        return path.substring(path.lastIndexOf('/') + 1);
     }
 
     /** The number of a new release, of a registry with a complete year. */
@@ -657,7 +707,9 @@ class OpenApiTests {
         if (body != null) {
             all.addAll(List.of("Content-Type", body.type()));
         }
-        if (operation.method().equals("DELETE")) {
+        boolean changesMeeting =
+                operation.toString().matches("PUT /api/meetings/\\{meeting}(/actions/.*)?");
+        if (changesMeeting || operation.method().equals("DELETE")) {
             all.addAll(List.of("If-Match", "\"1\""));
         }
         return client.send(operation.method(), address, body == null ? null : body.text(), all.toArray(String[]::new));

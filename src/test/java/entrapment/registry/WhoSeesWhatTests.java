@@ -40,7 +40,9 @@ class WhoSeesWhatTests {
         ANY_KEY("401 + + + + +"),
         READS_OWN("401 + 404 + 404 +"),
         SENDS_OWN("401 + 404 403 404 +"),
-        STEWARD_ALONE("401 403 403 403 403 +");
+        STEWARD_ALONE("401 403 403 403 403 +"),
+        PREPARES("401 403 403 + + +"),
+        PREPARES_OWN("401 403 404 + 404 +");
 
         private final List<String> expected;
 
@@ -120,6 +122,28 @@ class WhoSeesWhatTests {
                 "GET /api/releases/{number}",
                 "GET /api/audit",
                 "GET /api/audit/verification");
+    }
+
+    // Meetings: an analyst prepares, a submitter reads, and another centre's is not there.
+    static {
+        allow(Right.ANY_KEY, "GET /api/meetings");
+        allow(Right.PREPARES, "POST /api/meetings");
+        allow(
+                Right.READS_OWN,
+                "GET /api/meetings/{meeting}",
+                "GET /api/meetings/{meeting}/review/{caseKey}",
+                "GET /api/meetings/{meeting}/actions/{action}/effect",
+                "GET /api/meetings/{meeting}/actions.ics");
+        allow(
+                Right.PREPARES_OWN,
+                "PUT /api/meetings/{meeting}",
+                "POST /api/meetings/{meeting}/freeze",
+                "POST /api/meetings/{meeting}/thaw",
+                "POST /api/meetings/{meeting}/recut",
+                "PUT /api/meetings/{meeting}/review/{caseKey}",
+                "POST /api/meetings/{meeting}/review/{caseKey}/ratings",
+                "POST /api/meetings/{meeting}/actions",
+                "PUT /api/meetings/{meeting}/actions/{action}");
     }
 
     @Autowired
@@ -204,6 +228,8 @@ class WhoSeesWhatTests {
                 .replace("{method}", Calculation.PROPORTION.code())
                 .replace("{slug}", "stale")
                 .replace("{name}", "incidence")
+                .replace("{meeting}", mapping.contains("{meeting}") ? meeting(about) : "")
+                .replace("{action}", "1")
                 .replace("{number}", mapping.contains("{number}") ? release() : "")
                 .replace("{id}", mapping.contains("{id}") ? keyToEnd() : "");
         if (!path.startsWith("/api") && parts[0].equals("POST")) {
@@ -225,6 +251,17 @@ class WhoSeesWhatTests {
                 .json()
                 .required("id")
                 .asString();
+    }
+
+    /** A meeting that looks at the centre's case and has agreed an action. */
+    private static String meeting(TestCentre about) {
+        String path = about.analyst().post("/api/meetings", """
+                        {"kind": "quality", "from": "2026-Q2", "to": "2026-Q2",
+                         "cases": {"rule": "random-sample", "size": 1}}""").header("Location");
+        about.analyst().post(path + "/actions", """
+                        {"what": "Drill", "owner": "training-lead", "dueOn": "2099-06-30",
+                         "measure": {"report": "incidence"}}""");
+        return path.substring(path.lastIndexOf('/') + 1);
     }
 
     private String release() {
