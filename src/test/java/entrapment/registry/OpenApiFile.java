@@ -29,6 +29,8 @@ import tools.jackson.dataformat.yaml.YAMLMapper;
 final class OpenApiFile {
 
     private static final String ADDRESS = "https://registry/openapi.json";
+    private static final String PPTX =
+            "application/vnd.openxmlformats-officedocument.presentationml.presentation";
     private static final String JSON = "application/json";
     private static final Set<String> METHODS = Set.of("get", "put", "post", "delete", "patch");
     private static final JsonMapper MAPPER = JsonMapper.shared();
@@ -194,7 +196,7 @@ final class OpenApiFile {
                         .flatMap(line -> mismatches(described.path("x-line-schema"), line))
                         .toList();
             case "text/csv" -> unknownColumns(described, body);
-            case "text/plain", "text/calendar", "application/zip" -> List.of();
+            case "text/plain", "text/calendar", "application/zip", PPTX -> List.of();
             default -> mismatches(described.path("schema"), body).toList();
         };
     }

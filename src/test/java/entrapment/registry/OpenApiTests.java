@@ -269,8 +269,8 @@ class OpenApiTests {
         Answer other = send(operation, network.centre().submitter(), address, body);
         boolean ofMeetings = operation.path().startsWith("/api/meetings");
         RegistryClient reader = ofMeetings ? centre.submitter() : centre.analyst();
-        boolean closed =
-                analyst.status() == 403 || send(operation, reader, address, body).status() == 403;
+        boolean closed = analyst.status() == 403
+                || send(operation, reader, address, body).status() == 403;
 
         assertThat(closed).isEqualTo(operation.documents(403));
         assertThat(undocumented(operation, analyst)).isEmpty();
@@ -615,8 +615,8 @@ class OpenApiTests {
         if (operation.path().equals("/api/releases")) {
             giveACompleteYear();
         }
-        boolean makesThem =
-                operation.path().startsWith("/api/centres/") && operation.method().equals("PUT");
+        boolean makesThem = operation.path().startsWith("/api/centres/")
+                && operation.method().equals("PUT");
         if (!makesThem && operation.path().matches("/api/(centres|meetings)/.*")) {
             for (String path :
                     List.of("/api/centres/{centre}/cases/{caseKey}", "/api/centres/{centre}/activity/{period}")) {
@@ -707,8 +707,7 @@ class OpenApiTests {
         if (body != null) {
             all.addAll(List.of("Content-Type", body.type()));
         }
-        boolean changesMeeting =
-                operation.toString().matches("PUT /api/meetings/\\{meeting}(/actions/.*)?");
+        boolean changesMeeting = operation.toString().matches("PUT /api/meetings/\\{meeting}(/actions/.*)?");
         if (changesMeeting || operation.method().equals("DELETE")) {
             all.addAll(List.of("If-Match", "\"1\""));
         }

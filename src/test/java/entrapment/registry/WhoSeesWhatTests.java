@@ -133,7 +133,8 @@ class WhoSeesWhatTests {
                 "GET /api/meetings/{meeting}",
                 "GET /api/meetings/{meeting}/review/{caseKey}",
                 "GET /api/meetings/{meeting}/actions/{action}/effect",
-                "GET /api/meetings/{meeting}/actions.ics");
+                "GET /api/meetings/{meeting}/actions.ics",
+                "GET /api/meetings/{meeting}/slides");
         allow(
                 Right.PREPARES_OWN,
                 "PUT /api/meetings/{meeting}",

@@ -3,6 +3,7 @@ package entrapment.registry.access;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import entrapment.registry.RegistryClient;
 import entrapment.registry.RegistryTest;
 import entrapment.registry.TestNetwork;
 import entrapment.registry.TestNetwork.TestCentre;
@@ -23,8 +24,20 @@ import org.springframework.transaction.support.TransactionTemplate;
 class RowSecurityTests {
 
     /** What has rows that belong to a centre. */
-    private static final List<String> TABLES =
-            List.of("centre", "access_key", "case_version", "attempt", "activity_return", "use_count", "audit_entry");
+    private static final List<String> TABLES = List.of(
+            "centre",
+            "access_key",
+            "case_version",
+            "attempt",
+            "activity_return",
+            "use_count",
+            "audit_entry",
+            "meeting",
+            "meeting_cut",
+            "case_review",
+            "review_statement",
+            "preventability_rating",
+            "meeting_action");
 
     @Autowired
     private TestNetwork network;
@@ -47,7 +60,24 @@ class RowSecurityTests {
             centre.submitter()
                     .put(centre.cases() + "/row-case-one", CaseSamples.aCase().json());
             centre.submitter().put(centre.activity("2026-Q2"), "[{\"deviceClass\": \"balloon\", \"uses\": 3}]");
+            holdAMeeting(centre.analyst());
         }
+    }
+
+    private static void holdAMeeting(RegistryClient analyst) {
+        String path = analyst.post(
+                        "/api/meetings",
+                        """
+                        {"kind": "quality", "from": "2026-Q2", "to": "2026-Q2",
+                         "cases": {"rule": "random-sample", "size": 1}}""")
+                .header("Location");
+        analyst.put(path + "/review/row-case-one", "{\"learningPoints\": [{\"text\": \"Ask early\"}]}");
+        analyst.post(path + "/review/row-case-one/ratings", "{\"rating\": \"probably\"}");
+        analyst.post(
+                path + "/actions",
+                """
+                {"what": "Drill", "owner": "training-lead", "dueOn": "2099-06-30", "measure": {"report": "harm", "harm": "mild"}}""");
+        analyst.post(path + "/freeze", "");
     }
 
     @Test

@@ -9,14 +9,19 @@ import entrapment.registry.RegistryTest;
 import entrapment.registry.TestNetwork;
 import entrapment.registry.TestNetwork.TestCentre;
 import entrapment.registry.cases.CaseSamples;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.BeforeEach;
+import org.apache.poi.xslf.usermodel.XMLSlideShow;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -34,6 +39,9 @@ class MeetingApiTests {
 
     @Autowired
     private TestNetwork network;
+
+    @TempDir
+    private Path folder;
 
     private TestCentre centre;
 
@@ -353,7 +361,7 @@ class MeetingApiTests {
                         "DTSTART;VALUE=DATE:20260630\r\nDTEND;VALUE=DATE:20260701\r\n",
                         "SUMMARY:Drill\\; with snares\\, \\\\ and forceps\\, ");
         assertThat(calendar.body().split("\r\n"))
-                .allSatisfy(line -> assertThat(line.getBytes(java.nio.charset.StandardCharsets.UTF_8))
+                .allSatisfy(line -> assertThat(line.getBytes(StandardCharsets.UTF_8))
                         .hasSizeLessThanOrEqualTo(75));
         assertThat(centre.analyst().get(path + "/actions.ics").body()).isEqualTo(calendar.body());
     }
@@ -412,6 +420,124 @@ class MeetingApiTests {
                 reasons.required("withdrawals").longValue(),
                 reasons.required("lateReturns").longValue(),
                 reasons.required("changedReturns").longValue());
+    }
+
+    private byte[] slides(RegistryClient client, String path, String query) {
+        Path file = folder.resolve("slides");
+        client.download(path + "/slides?" + query, file);
+        try {
+            return Files.readAllBytes(file);
+        } catch (IOException failure) {
+            throw new UncheckedIOException(failure);
+        }
+    }
+
+    @Test
+    void givesTheSameBytesForEverOnceFrozenWhateverIsSentOrSaidSince() {
+        String path = meeting();
+        RegistryClient analyst = centre.analyst();
+        ok(analyst.put(path + "/review/first-3-case", review("No long snare in the room")));
+        ok(analyst.post(path + "/actions", ACTION));
+        ok(analyst.post(path + "/freeze", ""));
+        List<String> shapes =
+                List.of("format=csv", "format=pptx", "format=pptx&theme=dark", "format=pptx&theme=light");
+        List<byte[]> before =
+                shapes.stream().map(shape -> slides(analyst, path, shape)).toList();
+
+        giveCases(centre, "further-", 0, 50, "2026-Q1", "severe");
+        for (int corrected = 0; corrected < 10; corrected++) {
+            String key = (corrected < 6 ? "first-" + corrected : "further-" + corrected) + "-case";
+            assertThat(centre.submitter()
+                            .put(
+                                    centre.cases() + "/" + key,
+                                    CaseSamples.aCase()
+                                            .with("/period", "2026-Q1")
+                                            .with("/lesion/vessel", "graft")
+                                            .json(),
+                                    "If-Match",
+                                    "*")
+                            .status())
+                    .isEqualTo(200);
+        }
+        ok(analyst.put(path + "/review/first-3-case", review("Said later"), "If-Match", "*"));
+        ok(analyst.put(
+                path + "/actions/1", ACTION.replace("\"what\"", "\"status\": \"done\", \"what\""), "If-Match", "*"));
+        ok(network.steward().put("/api/centres/" + centre.code(), "{\"name\": \"Renamed\"}"));
+
+        for (RegistryClient reader : List.of(analyst, centre.submitter(), network.steward())) {
+            for (int shape = 0; shape < shapes.size(); shape++) {
+                assertThat(slides(reader, path, shapes.get(shape)))
+                        .as(shapes.get(shape))
+                        .isEqualTo(before.get(shape));
+            }
+        }
+        assertThat(before.get(2)).isNotEqualTo(before.get(3));
+        String csv = new String(before.get(0), StandardCharsets.UTF_8);
+        assertThat(csv).contains("Equipment: No long snare in the room", "6 entrapments in 120 uses");
+        assertThat(csv).as("a key is on no slide").doesNotContain("first-3-case");
+        JsonNode read = ok(analyst.get(path));
+        assertThat(read.required("textsChanged").booleanValue()).isTrue();
+        assertThat(read.at("/presentations/0/content/lesion/vessel").stringValue())
+                .isEqualTo("rca");
+        JsonNode again = ok(analyst.post(path + "/recut", ""));
+        assertThat(reasons(again)).containsExactly(50L, 6L, 0L, 0L, 0L);
+        assertThat(new String(slides(analyst, path, "format=csv"), StandardCharsets.UTF_8))
+                .contains("Equipment: Said later", "What changed since the last cut");
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {0, 1, 200})
+    void makesADeckOfAnyNumberOfCases(int cases) {
+        TestCentre other = network.centre();
+        if (cases > 0) {
+            giveCases(other, "deck-", 0, cases, "2026-Q1", "mild");
+        }
+        // The one case has no return, so its cell is left out and no rate can be given.
+        if (cases > 1) {
+            other.submitter()
+                    .put(other.activity("2026-Q1"), "[{\"deviceClass\": \"rotational-burr\", \"uses\": 900}]");
+        }
+        String path = meeting(other.analyst(), plan("2026-Q1", "2026-Q1", EVERY_BURR));
+        ok(other.analyst().post(path + "/freeze", ""));
+
+        Answer csv = other.analyst().get(path + "/slides", "Accept", "text/csv");
+        byte[] pptx = slides(other.analyst(), path, "format=pptx");
+
+        assertThat(csv.status()).isEqualTo(200);
+        assertThat(csv.header("Content-Type")).startsWith("text/csv");
+        long slides = csv.body()
+                .lines()
+                .filter(line -> line.matches("[0-9]+,.*"))
+                .map(line -> line.substring(0, line.indexOf(',')))
+                .distinct()
+                .count();
+        assertThat(slides).isBetween(8L, 60L);
+        assertThat(slidesOf(pptx)).isEqualTo(slides);
+        if (cases == 200) {
+            assertThat(csv.body())
+                    .contains("Every case with a rotational-burr: 200. Too many for one meeting: 12 of them are shown");
+        }
+    }
+
+    /** The number of slides that the file says it has. */
+    private static long slidesOf(byte[] pptx) {
+        try (XMLSlideShow show = new XMLSlideShow(new ByteArrayInputStream(pptx))) {
+            return show.getSlides().size();
+        } catch (IOException failure) {
+            throw new UncheckedIOException(failure);
+        }
+    }
+
+    @Test
+    void refusesSlidesOfAnotherShape() {
+        String path = meeting();
+
+        assertThat(centre.analyst().get(path + "/slides?theme=pink").status()).isEqualTo(422);
+        assertThat(centre.analyst().get(path + "/slides", "Accept", "image/png").status())
+                .isEqualTo(406);
+        assertThat(network.centre().analyst().get(path + "/slides").status()).isEqualTo(404);
+        assertThat(centre.analyst().get(path + "/slides").header("Content-Type"))
+                .isEqualTo("application/vnd.openxmlformats-officedocument.presentationml.presentation");
     }
 
     @Test
