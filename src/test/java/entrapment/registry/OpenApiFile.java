@@ -29,8 +29,7 @@ import tools.jackson.dataformat.yaml.YAMLMapper;
 final class OpenApiFile {
 
     private static final String ADDRESS = "https://registry/openapi.json";
-    private static final String PPTX =
-            "application/vnd.openxmlformats-officedocument.presentationml.presentation";
+    private static final String PPTX = "application/vnd.openxmlformats-officedocument.presentationml.presentation";
     private static final String JSON = "application/json";
     private static final Set<String> METHODS = Set.of("get", "put", "post", "delete", "patch");
     private static final JsonMapper MAPPER = JsonMapper.shared();

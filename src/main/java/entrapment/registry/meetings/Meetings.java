@@ -342,6 +342,7 @@ public class Meetings {
 
     /** What a meeting shows besides figures, as it stands. */
     private Definition live(MeetingRows.Stored meeting, DataCut cut, Viewer viewer) {
+        open(viewer);
         Span span = meeting.plan().span();
         MeetingRows.Stored before =
                 rows.previous(meeting.centre(), span, meeting.createdAt()).orElse(null);

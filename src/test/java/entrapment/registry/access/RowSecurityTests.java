@@ -65,17 +65,12 @@ class RowSecurityTests {
     }
 
     private static void holdAMeeting(RegistryClient analyst) {
-        String path = analyst.post(
-                        "/api/meetings",
-                        """
+        String path = analyst.post("/api/meetings", """
                         {"kind": "quality", "from": "2026-Q2", "to": "2026-Q2",
-                         "cases": {"rule": "random-sample", "size": 1}}""")
-                .header("Location");
+                         "cases": {"rule": "random-sample", "size": 1}}""").header("Location");
         analyst.put(path + "/review/row-case-one", "{\"learningPoints\": [{\"text\": \"Ask early\"}]}");
         analyst.post(path + "/review/row-case-one/ratings", "{\"rating\": \"probably\"}");
-        analyst.post(
-                path + "/actions",
-                """
+        analyst.post(path + "/actions", """
                 {"what": "Drill", "owner": "training-lead", "dueOn": "2099-06-30", "measure": {"report": "harm", "harm": "mild"}}""");
         analyst.post(path + "/freeze", "");
     }

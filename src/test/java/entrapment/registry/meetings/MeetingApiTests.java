@@ -18,8 +18,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.junit.jupiter.api.BeforeEach;
 import org.apache.poi.xslf.usermodel.XMLSlideShow;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -360,9 +360,8 @@ class MeetingApiTests {
                         "UID:" + path.substring(path.lastIndexOf('/') + 1) + "-1@entrapment-registry\r\n",
                         "DTSTART;VALUE=DATE:20260630\r\nDTEND;VALUE=DATE:20260701\r\n",
                         "SUMMARY:Drill\\; with snares\\, \\\\ and forceps\\, ");
-        assertThat(calendar.body().split("\r\n"))
-                .allSatisfy(line -> assertThat(line.getBytes(StandardCharsets.UTF_8))
-                        .hasSizeLessThanOrEqualTo(75));
+        assertThat(calendar.body().split("\r\n")).allSatisfy(line -> assertThat(line.getBytes(StandardCharsets.UTF_8))
+                .hasSizeLessThanOrEqualTo(75));
         assertThat(centre.analyst().get(path + "/actions.ics").body()).isEqualTo(calendar.body());
     }
 
@@ -439,8 +438,7 @@ class MeetingApiTests {
         ok(analyst.put(path + "/review/first-3-case", review("No long snare in the room")));
         ok(analyst.post(path + "/actions", ACTION));
         ok(analyst.post(path + "/freeze", ""));
-        List<String> shapes =
-                List.of("format=csv", "format=pptx", "format=pptx&theme=dark", "format=pptx&theme=light");
+        List<String> shapes = List.of("format=csv", "format=pptx", "format=pptx&theme=dark", "format=pptx&theme=light");
         List<byte[]> before =
                 shapes.stream().map(shape -> slides(analyst, path, shape)).toList();
 
@@ -494,8 +492,7 @@ class MeetingApiTests {
         }
         // The one case has no return, so its cell is left out and no rate can be given.
         if (cases > 1) {
-            other.submitter()
-                    .put(other.activity("2026-Q1"), "[{\"deviceClass\": \"rotational-burr\", \"uses\": 900}]");
+            other.submitter().put(other.activity("2026-Q1"), "[{\"deviceClass\": \"rotational-burr\", \"uses\": 900}]");
         }
         String path = meeting(other.analyst(), plan("2026-Q1", "2026-Q1", EVERY_BURR));
         ok(other.analyst().post(path + "/freeze", ""));

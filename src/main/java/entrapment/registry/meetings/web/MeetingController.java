@@ -198,7 +198,8 @@ class MeetingController {
                 ? CsvWriter.write(SlideCsv.of(deck), true).getBytes(StandardCharsets.UTF_8)
                 : PptxWriter.write(deck);
         return ResponseEntity.ok()
-                .contentType(shape.csv() ? new MediaType("text", "csv", StandardCharsets.UTF_8) : MediaType.valueOf(PPTX))
+                .contentType(
+                        shape.csv() ? new MediaType("text", "csv", StandardCharsets.UTF_8) : MediaType.valueOf(PPTX))
                 .header(
                         HttpHeaders.CONTENT_DISPOSITION,
                         ContentDisposition.attachment()
