@@ -423,8 +423,9 @@ class MeetingApiTests {
 
     private byte[] slides(RegistryClient client, String path, String query) {
         Path file = folder.resolve("slides");
-        client.download(path + "/slides?" + query, file);
         try {
+            Files.deleteIfExists(file);
+            client.download(path + "/slides?" + query, file);
             return Files.readAllBytes(file);
         } catch (IOException failure) {
             throw new UncheckedIOException(failure);
