@@ -12,7 +12,6 @@ import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.cases.StoredCase;
 import entrapment.registry.intake.Fingerprint;
 import entrapment.registry.reports.Reports;
-import entrapment.registry.reports.SimilarCasesQuery;
 import entrapment.registry.vocabulary.Harm;
 import entrapment.registry.vocabulary.Mechanism;
 import entrapment.registry.vocabulary.Period;
@@ -102,9 +101,7 @@ class MeetingCases {
             query.put("mechanism", List.of(mechanism.code()));
         }
         return Presentation.Alike.of(
-                content.device().deviceClass(),
-                mechanism,
-                reports.similarCases(SimilarCasesQuery.of(query, scope.viewer()).orRefuse(), scope.viewer()));
+                content.device().deviceClass(), mechanism, reports.ask("similar-cases", query, scope.viewer()));
     }
 
     private List<StoredCase> list(

@@ -143,16 +143,22 @@ final class MeetingDeck {
                 "");
     }
 
+    /** A slide for each exhibit; one without a row has words in its place. */
     private void answer(Answer answer) {
-        String method = answer.basis().method() + " (" + answer.basis().citation() + ")";
-        for (Exhibit exhibit : answer.exhibits()) {
-            boolean first = exhibit.equals(answer.exhibits().get(0));
-            String sentence = first ? answer.sentence() : exhibit.sentence();
-            if (exhibit.rows().isEmpty()) {
-                text(answer.question(), sentence.isEmpty() ? "Nothing to show." : sentence, answer.notes());
-            } else {
-                exhibit(answer.question(), sentence, exhibit, answer.notes(), method);
-            }
+        for (Slide slide : Slide.of(answer)) {
+            Exhibit exhibit = slide.exhibit();
+            boolean empty = exhibit != null && exhibit.rows().isEmpty();
+            slides.add(
+                    empty
+                            ? new Slide(
+                                    slide.title(),
+                                    slide.sentence().isEmpty() ? "Nothing to show." : slide.sentence(),
+                                    null,
+                                    answer.notes().stream().limit(MOST_LINES).toList(),
+                                    slide.notes(),
+                                    slide.method(),
+                                    slide.dataCut())
+                            : slide);
         }
     }
 

@@ -3,14 +3,8 @@ package entrapment.registry.meetings;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.reports.CompletenessQuery;
-import entrapment.registry.reports.HarmQuery;
-import entrapment.registry.reports.IncidenceQuery;
-import entrapment.registry.reports.OverTimeQuery;
 import entrapment.registry.reports.Report;
 import entrapment.registry.reports.Reports;
-import entrapment.registry.reports.RetrievalQuery;
-import entrapment.registry.reports.RiskFactorsQuery;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.Method;
 import entrapment.registry.vocabulary.Harm;
@@ -37,29 +31,29 @@ class MeetingFigures {
 
     /** The figures of a meeting in their order. */
     List<Answer> answers(Scope scope) {
-        Viewer viewer = scope.viewer();
         Map<String, List<String>> periods = scope.query(scope.span());
+        Map<String, List<String>> upToThem = scope.query();
+        upToThem.put("to", List.of(scope.span().to().toString()));
         List<Answer> answers = new ArrayList<>();
-        answers.add(answer(reports.incidence(
-                IncidenceQuery.of(with(periods, "by", "deviceClass"), viewer).orRefuse(), viewer)));
+        answers.add(ask("incidence", with(periods, "by", "deviceClass"), scope).answer());
         answers.add(comparison(scope));
-        answers.add(answer(reports.retrieval(RetrievalQuery.of(periods, viewer).orRefuse(), viewer)));
-        Report risk = reports.riskFactors(RiskFactorsQuery.of(periods, viewer).orRefuse(), viewer);
+        answers.add(ask("retrieval", periods, scope).answer());
+        Report risk = ask("risk-factors", periods, scope);
         if (Counts.of(risk).carries("oddsRatio")) {
-            answers.add(answer(risk));
+            answers.add(risk.answer());
         }
-        Map<String, List<String>> upToNow = scope.query();
-        upToNow.put("to", List.of(scope.span().to().toString()));
-        answers.add(answer(reports.overTime(OverTimeQuery.of(upToNow, viewer).orRefuse(), viewer)));
-        answers.add(answer(
-                reports.completeness(CompletenessQuery.of(periods, viewer).orRefuse(), viewer)));
+        answers.add(ask("over-time", upToThem, scope).answer());
+        answers.add(ask("completeness", periods, scope).answer());
         return List.copyOf(answers);
     }
 
+    private Report ask(String report, Map<String, List<String>> query, Scope scope) {
+        return reports.ask(report, query, scope.viewer());
+    }
+
     private Answer comparison(Scope scope) {
-        Viewer viewer = scope.viewer();
-        Counts now = incidence(scope.query(scope.span()), viewer);
-        Counts previous = incidence(scope.query(scope.previous()), viewer);
+        Counts now = Counts.of(ask("incidence", scope.query(scope.span()), scope));
+        Counts previous = Counts.of(ask("incidence", scope.query(scope.previous()), scope));
         List<Comparison.Line> others = new ArrayList<>();
         others.add(line(
                 (scope.ofMeeting() ? "Previous meeting, " : "Periods before, ")
@@ -70,7 +64,7 @@ class MeetingFigures {
         if (scope.centre() != null) {
             Map<String, List<String>> network = with(scope.query(scope.span()), "by", "centre");
             network.remove("centre");
-            Counts all = incidence(network, viewer);
+            Counts all = Counts.of(ask("incidence", network, scope));
             others.add(line("Other centres, " + scope.span().words(), all, row -> !row.text("centre")
                     .equals(scope.centre())));
             notes.add(
@@ -97,10 +91,6 @@ class MeetingFigures {
                         Confidence.DEFAULT.level()));
     }
 
-    private Counts incidence(Map<String, List<String>> query, Viewer viewer) {
-        return Counts.of(reports.incidence(IncidenceQuery.of(query, viewer).orRefuse(), viewer));
-    }
-
     private static Comparison.Line line(String label, Counts counts, Predicate<Counts.Row> which) {
         return new Comparison.Line(label, counts.sum(which, "events"), counts.sum(which, "uses"));
     }
@@ -119,34 +109,28 @@ class MeetingFigures {
     private Comparison.Line counted(Scope scope, Measure measure, Span periods) {
         Map<String, List<String>> query = scope.query(periods);
         query.putAll(measure.filters());
-        Viewer viewer = scope.viewer();
+        Counts counts = Counts.of(ask(measure.report().code(), query, scope));
+        String label = periods.words();
         return switch (measure.report()) {
-            case INCIDENCE -> line(periods.words(), incidence(query, viewer), row -> true);
+            case INCIDENCE -> line(label, counts, row -> true);
             case RETRIEVAL -> {
-                Counts counts = Counts.of(
-                        reports.retrieval(RetrievalQuery.of(query, viewer).orRefuse(), viewer));
                 Predicate<Counts.Row> any = row -> row.text("technique").equals("any");
-                yield new Comparison.Line(
-                        periods.words(), counts.sum(any, "firstReleased"), counts.sum(any, "firstOf"));
+                yield new Comparison.Line(label, counts.sum(any, "firstReleased"), counts.sum(any, "firstOf"));
             }
             case HARM -> {
-                Counts counts =
-                        Counts.of(reports.harm(HarmQuery.of(query, viewer).orRefuse(), viewer));
                 Harm least = measure.harm();
                 Set<String> counting = Stream.of(Harm.values())
                         .filter(degree -> least != null && degree.compareTo(least) >= 0)
                         .map(Harm::code)
                         .collect(Collectors.toSet());
                 yield new Comparison.Line(
-                        periods.words(),
+                        label,
                         counts.sum(row -> isHarm(row) && counting.contains(row.text("code")), "events"),
                         counts.sum(row -> isHarm(row) && row.text("code").equals(Harm.NONE.code()), "of"));
             }
             case COMPLETENESS -> {
-                Counts counts = Counts.of(
-                        reports.completeness(CompletenessQuery.of(query, viewer).orRefuse(), viewer));
                 Predicate<Counts.Row> complete = row -> row.text("measure").equals("complete");
-                yield new Comparison.Line(periods.words(), counts.sum(complete, "events"), counts.sum(complete, "of"));
+                yield new Comparison.Line(label, counts.sum(complete, "events"), counts.sum(complete, "of"));
             }
         };
     }
@@ -159,9 +143,5 @@ class MeetingFigures {
         Map<String, List<String>> further = new LinkedHashMap<>(query);
         further.put(name, List.of(value));
         return further;
-    }
-
-    private static Answer answer(Report report) {
-        return TableAnswer.of(report.table());
     }
 }

@@ -46,17 +46,9 @@ public record Span(Period from, Period to) {
     Span before() {
         Period start = from;
         for (int step = 0; step < length(); step++) {
-            start = previous(start);
+            start = start.previous();
         }
-        return new Span(start, previous(from));
-    }
-
-    private static Period previous(Period period) {
-        return switch (period.quarter()) {
-            case 0 -> new Period(period.year() - 1, 0);
-            case 1 -> new Period(period.year() - 1, 4);
-            default -> new Period(period.year(), period.quarter() - 1);
-        };
+        return new Span(start, from.previous());
     }
 
     /** {@code 2026-Q1 to 2026-Q2}, or the one period. */

@@ -2,9 +2,8 @@ package entrapment.registry.meetings.web;
 
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.IfMatch;
-import entrapment.registry.exports.CsvWriter;
 import entrapment.registry.exports.Deck;
-import entrapment.registry.exports.PptxWriter;
+import entrapment.registry.exports.Rendition;
 import entrapment.registry.exports.SlideCsv;
 import entrapment.registry.intake.Bodies;
 import entrapment.registry.intake.Parameters;
@@ -14,10 +13,12 @@ import entrapment.registry.meetings.Effect;
 import entrapment.registry.meetings.MeetingView;
 import entrapment.registry.meetings.Meetings;
 import entrapment.registry.meetings.Spread;
+import jakarta.servlet.http.HttpServletRequest;
 import java.io.InputStream;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
@@ -41,8 +42,6 @@ class MeetingController {
 
     private static final long LARGEST_BODY = 65_536;
     private static final String CALENDAR = "text/calendar";
-    private static final String CSV = "text/csv";
-    private static final String PPTX = "application/vnd.openxmlformats-officedocument.presentationml.presentation";
 
     private final Meetings meetings;
 
@@ -175,48 +174,19 @@ class MeetingController {
                 .body(meetings.calendar(meeting, viewer));
     }
 
-    /** {@code format} decides, without it the Accept header; PPTX where both will do. */
+    /** PPTX where both will do. */
     @GetMapping(
             path = "/{meeting}/slides",
-            produces = {PPTX, CSV})
-    ResponseEntity<byte[]> slides(
-            @PathVariable String meeting,
-            @RequestHeader(name = HttpHeaders.ACCEPT, required = false) @Nullable String accept,
-            @RequestParam MultiValueMap<String, String> parameters,
-            @AuthenticationPrincipal Viewer viewer) {
-        boolean csvWanted = weight(accept, CSV) > weight(accept, PPTX);
-        record Shape(boolean csv, boolean dark) {}
-        Shape shape = Parameters.read(
-                        parameters,
-                        given -> new Shape(
-                                given.choice("format", csvWanted ? "csv" : "pptx", csvWanted ? "pptx" : "csv")
-                                        .equals("csv"),
-                                given.choice("theme", "light", "dark").equals("dark")))
+            produces = {Rendition.PPTX, "text/csv"})
+    ResponseEntity<Object> slides(
+            @PathVariable String meeting, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
+        Rendition rendition = Rendition.of(request, Rendition.Form.PPTX, Rendition.Form.CSV);
+        Parameters.read(Rendition.query(request), given -> Stream.of("format", "comments", "theme")
+                        .flatMap(name -> given.list(name).stream())
+                        .toList())
                 .orRefuse();
-        Deck deck = meetings.deck(meeting, shape.dark(), viewer);
-        byte[] body = shape.csv()
-                ? CsvWriter.write(SlideCsv.of(deck), true).getBytes(StandardCharsets.UTF_8)
-                : PptxWriter.write(deck);
-        return ResponseEntity.ok()
-                .contentType(
-                        shape.csv() ? new MediaType("text", "csv", StandardCharsets.UTF_8) : MediaType.valueOf(PPTX))
-                .header(
-                        HttpHeaders.CONTENT_DISPOSITION,
-                        ContentDisposition.attachment()
-                                .filename(shape.csv() ? "meeting.csv" : "meeting.pptx")
-                                .build()
-                                .toString())
-                .body(body);
-    }
-
-    private static double weight(@Nullable String accept, String type) {
-        return accept == null
-                ? 0
-                : MediaType.parseMediaTypes(accept).stream()
-                        .filter(wanted -> wanted.includes(MediaType.valueOf(type)))
-                        .mapToDouble(MediaType::getQualityValue)
-                        .max()
-                        .orElse(0);
+        Deck deck = meetings.deck(meeting, rendition.dark(), viewer);
+        return rendition.download("meeting", deck.title(), () -> SlideCsv.of(deck), () -> deck);
     }
 
     private static JsonNode json(InputStream body) {
