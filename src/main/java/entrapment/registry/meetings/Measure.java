@@ -128,7 +128,7 @@ public record Measure(
     }
 
     /** What it counts, in words. */
-    String words() {
+    public String words() {
         String narrowed = filters.isEmpty()
                 ? ""
                 : " ("

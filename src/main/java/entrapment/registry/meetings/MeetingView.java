@@ -20,6 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param previous what its periods are held against
  * @param followUps open actions of earlier meetings, overdue ones first
  * @param changes since the cut before; null for the first, or while it is not frozen
+ * @param answers the agenda once more, with what is drawn; for pages
  */
 public record MeetingView(
         Summary meeting,
@@ -36,7 +37,8 @@ public record MeetingView(
         List<Action> actions,
         @Nullable Changes changes,
         String framework,
-        List<String> cautions) {
+        List<String> cautions,
+        @JsonIgnore List<Answer> answers) {
 
     /**
      * What a list shows of a meeting.
@@ -141,7 +143,8 @@ public record MeetingView(
                 definition.actions(),
                 definition.changes(),
                 FactorType.PATIENT.source(),
-                Reports.CAUTIONS);
+                Reports.CAUTIONS,
+                content.answers());
     }
 
     @JsonIgnore

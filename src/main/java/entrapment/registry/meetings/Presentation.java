@@ -93,7 +93,7 @@ public record Presentation(
     }
 
     /** Device and size. */
-    String device() {
+    public String device() {
         return content.device().deviceClass().label()
                 + (content.device().deviceSizeMm() == null
                         ? ""
@@ -101,7 +101,7 @@ public record Presentation(
     }
 
     /** Where it stuck, without what is not known. */
-    String lesion() {
+    public String lesion() {
         EntrapmentCase.Lesion lesion = content.lesion();
         return new Facts()
                 .known("vessel", lesion.vessel())
@@ -115,7 +115,7 @@ public record Presentation(
     }
 
     /** How it stuck, and how the patient was. */
-    String state() {
+    public String state() {
         EntrapmentCase.Event event = content.event();
         return new Facts()
                 .known("mechanism", event.mechanism())
@@ -128,7 +128,7 @@ public record Presentation(
     }
 
     /** How it ended. */
-    String outcome() {
+    public String outcome() {
         EntrapmentCase.Outcome outcome = content.outcome();
         Facts facts = new Facts()
                 .known("release", outcome.release())

@@ -52,7 +52,7 @@ public record Span(Period from, Period to) {
     }
 
     /** {@code 2026-Q1 to 2026-Q2}, or the one period. */
-    String words() {
+    public String words() {
         return from.equals(to) ? from.toString() : from + " to " + to;
     }
 }

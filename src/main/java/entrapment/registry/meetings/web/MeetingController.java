@@ -193,7 +193,7 @@ class MeetingController {
         return Bodies.json(Bodies.limited(body, LARGEST_BODY));
     }
 
-    private static int number(String text) {
+    static int number(String text) {
         if (!text.matches("[1-9][0-9]{0,8}")) {
             throw Problem.NOT_FOUND.refusal("The meeting has no such action.");
         }

@@ -1,0 +1,432 @@
+package entrapment.registry.meetings.web;
+
+import entrapment.registry.access.Centres;
+import entrapment.registry.access.Role;
+import entrapment.registry.access.Viewer;
+import entrapment.registry.cases.IfMatch;
+import entrapment.registry.exports.Answer;
+import entrapment.registry.exports.Column;
+import entrapment.registry.exports.Deck;
+import entrapment.registry.exports.Exhibit;
+import entrapment.registry.exports.FigureView;
+import entrapment.registry.exports.Limits;
+import entrapment.registry.exports.NumberMarks;
+import entrapment.registry.exports.Rendition;
+import entrapment.registry.exports.SlideCsv;
+import entrapment.registry.intake.Problem;
+import entrapment.registry.intake.Refusal;
+import entrapment.registry.intake.Settings;
+import entrapment.registry.meetings.ActionStatus;
+import entrapment.registry.meetings.ChoiceRule;
+import entrapment.registry.meetings.Effect;
+import entrapment.registry.meetings.FactorType;
+import entrapment.registry.meetings.Measure;
+import entrapment.registry.meetings.MeetingKind;
+import entrapment.registry.meetings.MeetingView;
+import entrapment.registry.meetings.Meetings;
+import entrapment.registry.meetings.OwnerRole;
+import entrapment.registry.meetings.Preventability;
+import entrapment.registry.reports.Reports;
+import entrapment.registry.vocabulary.DeviceClass;
+import entrapment.registry.vocabulary.Harm;
+import entrapment.registry.vocabulary.Period;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.nio.charset.StandardCharsets;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.ContentDisposition;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.util.MultiValueMap;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.ResponseBody;
+import org.springframework.web.servlet.mvc.support.RedirectAttributes;
+
+/** Meetings on pages: prepared, frozen, shown, printed, and followed up. */
+@Controller
+@RequestMapping("/meetings")
+class MeetingPages {
+
+    private static final int PERIODS_SUGGESTED = 16;
+    private static final String SAID = "said";
+
+    private final Meetings meetings;
+    private final Centres centres;
+    private final Settings settings;
+    private final Clock clock;
+
+    MeetingPages(Meetings meetings, Centres centres, Settings settings, Clock clock) {
+        this.meetings = meetings;
+        this.centres = centres;
+        this.settings = settings;
+        this.clock = clock;
+    }
+
+    @GetMapping
+    String list(@AuthenticationPrincipal Viewer viewer, Model model) {
+        return listed(viewer, Map.of(), model);
+    }
+
+    private String listed(Viewer viewer, Map<String, String> typed, Model model) {
+        model.addAttribute("meetings", meetings.list(viewer));
+        model.addAttribute("centres", viewer.isSteward() ? centres.list(viewer) : List.of());
+        model.addAttribute("viewer", viewer);
+        model.addAttribute("typed", typed);
+        choices(viewer, model);
+        return "meetings/list";
+    }
+
+    private void choices(Viewer viewer, Model model) {
+        model.addAttribute("prepares", viewer.role() != Role.SUBMITTER);
+        model.addAttribute("kinds", MeetingKind.values());
+        model.addAttribute("rules", ChoiceRule.values());
+        model.addAttribute("devices", DeviceClass.values());
+        model.addAttribute("harms", Harm.values());
+        model.addAttribute("factorTypes", FactorType.values());
+        model.addAttribute("ratings", Preventability.values());
+        model.addAttribute("owners", OwnerRole.values());
+        model.addAttribute("statuses", ActionStatus.values());
+        model.addAttribute("reports", Measure.Reported.values());
+        model.addAttribute("cautions", Reports.CAUTIONS);
+        model.addAttribute(
+                "periods",
+                Period.endingAt(
+                        LocalDate.now(clock.withZone(ZoneOffset.UTC)), PERIODS_SUGGESTED, settings.periodResolution()));
+    }
+
+    @PostMapping
+    String create(
+            @RequestParam MultiValueMap<String, String> form,
+            @AuthenticationPrincipal Viewer viewer,
+            HttpServletResponse response,
+            Model model) {
+        meetings.requirePreparer(viewer);
+        try {
+            return "redirect:/meetings/"
+                    + meetings.create(new MeetingForm(form).plan(), viewer).id();
+        } catch (Refusal refusal) {
+            refused(refusal, response, model);
+            return listed(viewer, form.toSingleValueMap(), model);
+        }
+    }
+
+    @GetMapping("/{meeting}")
+    String show(
+            @PathVariable String meeting, Locale locale, @AuthenticationPrincipal Viewer viewer, Model model) {
+        return shown(meeting, viewer, locale, "", null, model);
+    }
+
+    /**
+     * The page of a meeting.
+     *
+     * @param at the form that was refused, to be shown with what was typed
+     */
+    private String shown(
+            String meeting,
+            Viewer viewer,
+            Locale locale,
+            String at,
+            @Nullable MultiValueMap<String, String> typed,
+            Model model) {
+        MeetingView view = meetings.find(meeting, viewer);
+        model.addAttribute("view", view);
+        model.addAttribute("exhibitsBefore", before(view.answers()));
+        model.addAttribute("marks", NumberMarks.of(locale));
+        model.addAttribute("at", at);
+        model.addAttribute("typed", typed);
+        choices(viewer, model);
+        return "meetings/meeting";
+    }
+
+    /** How many exhibits stand before those of each answer, so that each is drawn from its own figure. */
+    private static List<Integer> before(List<Answer> answers) {
+        List<Integer> before = new ArrayList<>();
+        int count = 0;
+        for (Answer answer : answers) {
+            before.add(count);
+            count += answer.exhibits().size();
+        }
+        return before;
+    }
+
+    /** A change that worked leads back to the page; one that was refused shows it again with what was typed. */
+    private String changing(
+            String meeting,
+            String at,
+            MultiValueMap<String, String> form,
+            Change change) {
+        meetings.requirePreparer(meeting, change.viewer());
+        try {
+            change.run();
+            change.redirect().addFlashAttribute(SAID, at.replaceAll("-.*", ""));
+            return "redirect:/meetings/" + meeting + (at.isEmpty() ? "" : "#" + at);
+        } catch (Refusal refusal) {
+            refused(refusal, change.response(), change.model());
+            return shown(meeting, change.viewer(), change.locale(), at, form, change.model());
+        }
+    }
+
+    /** What a change needs around it. */
+    private record Change(
+            Runnable what,
+            Viewer viewer,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect,
+            Model model) {
+
+        void run() {
+            what.run();
+        }
+    }
+
+    private static void refused(Refusal refusal, HttpServletResponse response, Model model) {
+        if (refusal.problem() != Problem.REFUSED && refusal.problem() != Problem.STALE) {
+            throw refusal;
+        }
+        response.setStatus(refusal.problem().status());
+        model.addAttribute("refusal", refusal);
+    }
+
+    @PostMapping("/{meeting}/plan")
+    String change(
+            @PathVariable String meeting,
+            @RequestParam MultiValueMap<String, String> form,
+            @AuthenticationPrincipal Viewer viewer,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect,
+            Model model) {
+        return changing(
+                meeting,
+                "plan",
+                form,
+                new Change(
+                        () -> meetings.change(meeting, new MeetingForm(form).plan(), match(form), viewer),
+                        viewer,
+                        locale,
+                        response,
+                        redirect,
+                        model));
+    }
+
+    @PostMapping("/{meeting}/cut")
+    String cut(
+            @PathVariable String meeting,
+            @RequestParam MultiValueMap<String, String> form,
+            @AuthenticationPrincipal Viewer viewer,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect,
+            Model model) {
+        return changing(
+                meeting,
+                "cut",
+                form,
+                new Change(
+                        () -> {
+                            MeetingView.CutAnswer answer =
+                                    switch (String.valueOf(form.getFirst("do"))) {
+                                        case "freeze" -> meetings.freeze(meeting, viewer);
+                                        case "recut" -> meetings.recut(meeting, viewer);
+                                        case "thaw" -> meetings.thaw(meeting, viewer);
+                                        default -> throw Problem.NOT_FOUND.refusal("There is no such step.");
+                                    };
+                            if (answer.changes() != null) {
+                                redirect.addFlashAttribute("changes", answer.changes());
+                            }
+                        },
+                        viewer,
+                        locale,
+                        response,
+                        redirect,
+                        model));
+    }
+
+    @PostMapping("/{meeting}/review/{caseKey}")
+    String review(
+            @PathVariable String meeting,
+            @PathVariable String caseKey,
+            @RequestParam MultiValueMap<String, String> form,
+            @AuthenticationPrincipal Viewer viewer,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect,
+            Model model) {
+        return changing(
+                meeting,
+                "review-" + caseKey,
+                form,
+                new Change(
+                        () -> meetings.review(meeting, caseKey, new MeetingForm(form).review(), match(form), viewer),
+                        viewer,
+                        locale,
+                        response,
+                        redirect,
+                        model));
+    }
+
+    @PostMapping("/{meeting}/review/{caseKey}/rating")
+    String rate(
+            @PathVariable String meeting,
+            @PathVariable String caseKey,
+            @RequestParam MultiValueMap<String, String> form,
+            @AuthenticationPrincipal Viewer viewer,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect,
+            Model model) {
+        return changing(
+                meeting,
+                "rating-" + caseKey,
+                form,
+                new Change(
+                        () -> meetings.rate(meeting, caseKey, new MeetingForm(form).rating(), viewer),
+                        viewer,
+                        locale,
+                        response,
+                        redirect,
+                        model));
+    }
+
+    @PostMapping("/{meeting}/actions")
+    String addAction(
+            @PathVariable String meeting,
+            @RequestParam MultiValueMap<String, String> form,
+            @AuthenticationPrincipal Viewer viewer,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect,
+            Model model) {
+        return changing(
+                meeting,
+                "action-new",
+                form,
+                new Change(
+                        () -> meetings.addAction(meeting, new MeetingForm(form).action(), viewer),
+                        viewer,
+                        locale,
+                        response,
+                        redirect,
+                        model));
+    }
+
+    @PostMapping("/{meeting}/actions/{action}")
+    String changeAction(
+            @PathVariable String meeting,
+            @PathVariable String action,
+            @RequestParam MultiValueMap<String, String> form,
+            @AuthenticationPrincipal Viewer viewer,
+            Locale locale,
+            HttpServletResponse response,
+            RedirectAttributes redirect,
+            Model model) {
+        return changing(
+                meeting,
+                "action-" + action,
+                form,
+                new Change(
+                        () -> meetings.changeAction(
+                                meeting,
+                                MeetingController.number(action),
+                                new MeetingForm(form).action(),
+                                match(form),
+                                viewer),
+                        viewer,
+                        locale,
+                        response,
+                        redirect,
+                        model));
+    }
+
+    /** Whether an action helped, as the data stand. */
+    @GetMapping("/{meeting}/actions/{action}")
+    String effect(
+            @PathVariable String meeting,
+            @PathVariable String action,
+            Locale locale,
+            @AuthenticationPrincipal Viewer viewer,
+            Model model) {
+        int number = MeetingController.number(action);
+        MeetingView view = meetings.find(meeting, viewer);
+        model.addAttribute("view", view);
+        model.addAttribute(
+                "action",
+                view.actions().stream()
+                        .filter(each -> each.number() == number)
+                        .findFirst()
+                        .orElseThrow(() -> Problem.NOT_FOUND.refusal("The meeting has no such action.")));
+        Effect effect = meetings.effect(meeting, number, null, viewer);
+        model.addAttribute("effect", effect);
+        model.addAttribute(
+                "unit",
+                Column.of(
+                        "",
+                        effect.measure().report() == Measure.Reported.INCIDENCE
+                                ? Column.Kind.PER_THOUSAND
+                                : Column.Kind.PERCENT));
+        model.addAttribute("counts", Column.of("", Column.Kind.COUNT));
+        model.addAttribute("beforeLimits", limits(effect.before()));
+        model.addAttribute("afterLimits", limits(effect.after()));
+        model.addAttribute("marks", NumberMarks.of(locale));
+        return "meetings/effect";
+    }
+
+    private static Limits limits(Effect.Share share) {
+        return new Limits(share.lower(), share.upper());
+    }
+
+    /** What the page's script draws, of every exhibit in its order. */
+    @GetMapping(path = "/{meeting}/figures", produces = MediaType.APPLICATION_JSON_VALUE)
+    @ResponseBody
+    List<@Nullable FigureView> figures(
+            @PathVariable String meeting, Locale locale, @AuthenticationPrincipal Viewer viewer) {
+        List<Exhibit> exhibits = meetings.find(meeting, viewer).answers().stream()
+                .flatMap(answer -> answer.exhibits().stream())
+                .toList();
+        return FigureView.of(exhibits, NumberMarks.of(locale));
+    }
+
+    @GetMapping("/{meeting}/slides")
+    ResponseEntity<Object> slides(
+            @PathVariable String meeting, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
+        Rendition rendition = Rendition.of(request, Rendition.Form.PPTX, Rendition.Form.CSV);
+        Deck deck = meetings.deck(meeting, rendition.dark(), viewer);
+        return rendition.download("meeting", deck.title(), () -> SlideCsv.of(deck), () -> deck);
+    }
+
+    @GetMapping("/{meeting}/actions.ics")
+    ResponseEntity<String> calendar(@PathVariable String meeting, @AuthenticationPrincipal Viewer viewer) {
+        return ResponseEntity.ok()
+                .contentType(new MediaType("text", "calendar", StandardCharsets.UTF_8))
+                .header(
+                        HttpHeaders.CONTENT_DISPOSITION,
+                        ContentDisposition.attachment()
+                                .filename("actions.ics")
+                                .build()
+                                .toString())
+                .body(meetings.calendar(meeting, viewer));
+    }
+
+    /** The version that a form was filled in for; empty for what is new. */
+    private static IfMatch match(MultiValueMap<String, String> form) {
+        String version = form.getFirst("version");
+        return IfMatch.of(
+                version == null || !version.matches("[1-9][0-9]{0,8}") ? null : "\"" + version + "\"");
+    }
+}
