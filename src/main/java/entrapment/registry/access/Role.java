@@ -20,7 +20,7 @@ public enum Role implements Code {
     }
 
     /** The role of this code, one that is stored. */
-    static Role of(String code) {
+    public static Role of(String code) {
         return Arrays.stream(values())
                 .filter(role -> role.code.equals(code))
                 .findFirst()

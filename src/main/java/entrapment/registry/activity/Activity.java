@@ -5,6 +5,7 @@ import entrapment.registry.access.Centres;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Revisions;
 import entrapment.registry.access.Viewer;
+import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.Fingerprint;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.vocabulary.Factor;
@@ -44,6 +45,11 @@ public class Activity {
         this.revisions = revisions;
         this.intake = intake;
         this.audit = audit;
+    }
+
+    /** The columns of a return in CSV (contract, section 4). */
+    public static List<CsvColumn> columns() {
+        return ReturnIntake.COLUMNS;
     }
 
     /** Reads a return sent as JSON: an object whose {@code rows} is an array of counts, or the array alone. */

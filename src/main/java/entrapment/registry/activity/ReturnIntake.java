@@ -29,7 +29,7 @@ class ReturnIntake {
     private static final String TOO_MANY_USES = "the uses of one return must add up to at most " + UseCount.MOST_USES;
 
     /** The factors, then the uses. */
-    private static final List<CsvColumn> COLUMNS = Stream.concat(
+    static final List<CsvColumn> COLUMNS = Stream.concat(
                     Stream.of(Factor.values())
                             .map(factor -> new CsvColumn(
                                     factor.code(),

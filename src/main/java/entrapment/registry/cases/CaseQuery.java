@@ -19,6 +19,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * Which of a centre's cases to list.
  *
+ * @param keyPrefix what their keys begin with; empty for any
  * @param filters for each leaf of a case that is asked for, the values that will do
  * @param page from 1
  * @param size cases on a page, 1 to 200
@@ -26,6 +27,7 @@ import org.jspecify.annotations.Nullable;
  */
 public record CaseQuery(
         String centre,
+        String keyPrefix,
         Map<String, List<?>> filters,
         long page,
         long size,
@@ -36,6 +38,11 @@ public record CaseQuery(
     private static final List<CsvColumn> FILTERS = CaseColumns.LEAVES.stream()
             .filter(column -> column.kind() != CsvColumn.Kind.SET)
             .toList();
+
+    /** What cases may be looked for by: every leaf of a case that holds one value. */
+    public static List<String> filterNames() {
+        return FILTERS.stream().map(CsvColumn::name).toList();
+    }
 
     /** Reads the query of a URL. */
     public static Reading<CaseQuery> of(String centre, Map<String, List<String>> given) {
@@ -51,11 +58,22 @@ public record CaseQuery(
             }
             return new CaseQuery(
                     centre,
+                    keyPrefix(parameters),
                     filters,
                     parameters.whole("page", 1, 1_000_000).orElse(1L),
                     parameters.whole("size", 1, LARGEST_PAGE).orElse(50L),
                     parameters.whole("asOf", 0, Long.MAX_VALUE).orElse(null));
         });
+    }
+
+    private static String keyPrefix(Parameters parameters) {
+        String prefix = parameters.one("caseKeyPrefix").orElse("").strip();
+        if (!prefix.matches("[A-Za-z0-9-]{0,40}") || Identifying.looksLike(prefix)) {
+            parameters.refuse(
+                    "caseKeyPrefix", "key-format", "caseKeyPrefix must be the first of A-Z a-z 0-9 - of a key");
+            return "";
+        }
+        return prefix;
     }
 
     private static Object value(CsvColumn column, String value, Parameters parameters) {
@@ -98,11 +116,12 @@ public record CaseQuery(
         return FILTERS.stream()
                 .filter(column -> filters.containsKey(column.name()))
                 .map(column -> " and c." + CaseColumns.sql(column) + " in (:" + column.name() + ")")
-                .collect(joining());
+                .collect(joining("", keyPrefix.isEmpty() ? "" : " and starts_with(c.case_key, :keyPrefix)", ""));
     }
 
     Map<String, Object> parameters() {
         Map<String, Object> parameters = new HashMap<>(filters);
+        parameters.put("keyPrefix", keyPrefix);
         parameters.put("centre", centre);
         return parameters;
     }

@@ -1,7 +1,9 @@
 package entrapment.registry.cases;
 
 import static java.util.stream.Collectors.joining;
+import static java.util.stream.Collectors.toMap;
 
+import entrapment.registry.access.Role;
 import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Reading;
@@ -13,6 +15,7 @@ import java.math.BigDecimal;
 import java.sql.Array;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -52,6 +55,25 @@ class CaseRows {
             from case_version c
             where c.centre = :centre and c.case_key = :caseKey
             order by c.revision""";
+
+    /** A key of the network's own is not in view of a centre, and it is a steward's. */
+    private static final String MADE = """
+            select c.revision, made.at, coalesce(k.role, 'steward') as role
+            from case_version c
+            cross join lateral (
+                select r.at, r.key_id from revision r where r.last >= c.revision order by r.last limit 1) made
+            left join access_key k on k.id = made.key_id
+            where c.centre = :centre and c.case_key = :caseKey
+            order by c.revision""";
+
+    private static final String RECEIVED = """
+            select period, count(*) filter (where withdrawn is null) as stored,
+                count(*) filter (where withdrawn is null and version > 1) as corrected,
+                count(*) filter (where withdrawn is not null) as withdrawn
+            from case_version
+            where centre = :centre and superseded_by is null
+            group by period
+            order by period desc""";
 
     private static final String PAGE = VERSION + """
             from case_as_of(:cut) c
@@ -177,6 +199,38 @@ class CaseRows {
                 .param("centre", centre)
                 .param("caseKey", caseKey)
                 .query((row, number) -> stored(row))
+                .list();
+    }
+
+    /** Every version under a key with its making, oldest first. */
+    List<CaseChange> history(String centre, String caseKey) {
+        Map<Long, StoredCase> versions =
+                versions(centre, caseKey).stream().collect(toMap(StoredCase::revision, version -> version));
+        return jdbc
+                .sql(MADE)
+                .param("centre", centre)
+                .param("caseKey", caseKey)
+                .query((row, number) -> new Made(
+                        row.getLong("revision"),
+                        Role.of(row.getString("role")),
+                        row.getObject("at", OffsetDateTime.class).toInstant()))
+                .list()
+                .stream()
+                .flatMap(made -> Optional.ofNullable(versions.get(made.revision())).stream()
+                        .map(version -> new CaseChange(version, made.by(), made.at())))
+                .toList();
+    }
+
+    private record Made(long revision, Role by, Instant at) {}
+
+    List<CasesOfPeriod> received(String centre) {
+        return jdbc.sql(RECEIVED)
+                .param("centre", centre)
+                .query((row, number) -> new CasesOfPeriod(
+                        Period.parse(row.getString("period")).orElseThrow(),
+                        row.getLong("stored"),
+                        row.getLong("corrected"),
+                        row.getLong("withdrawn")))
                 .list();
     }
 

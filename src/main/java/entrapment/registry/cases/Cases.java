@@ -5,6 +5,7 @@ import entrapment.registry.access.Centres;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Revisions;
 import entrapment.registry.access.Viewer;
+import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Reading;
@@ -60,6 +61,11 @@ public class Cases {
         this.audit = audit;
         this.transaction = transaction;
         this.settings = settings;
+    }
+
+    /** The columns of a case in CSV (contract, section 9): the key, the leaves, and up to twelve attempts. */
+    public static List<CsvColumn> columns() {
+        return CaseColumns.csv();
     }
 
     /** Reads a case as its centre sends it, for {@link #submit}; all that is wrong with it comes back at once. */
@@ -193,6 +199,20 @@ public class Cases {
     public List<StoredCase> versions(String centre, String caseKey, Viewer viewer) {
         centres.require(centre, viewer);
         return rows.versions(centre, caseKey);
+    }
+
+    /** Every version of a case with who made it and when, oldest first. */
+    @Transactional(readOnly = true)
+    public List<CaseChange> history(String centre, String caseKey, Viewer viewer) {
+        centres.require(centre, viewer);
+        return rows.history(centre, caseKey);
+    }
+
+    /** What a centre's keys hold now, by period, newest first. */
+    @Transactional(readOnly = true)
+    public List<CasesOfPeriod> received(String centre, Viewer viewer) {
+        centres.require(centre, viewer);
+        return rows.received(centre);
     }
 
     /** One page of a centre's cases. */

@@ -152,14 +152,27 @@ public final class Rows {
             return new Reading.Refused<>(List.of(new FieldError(
                     "", "row-shape", "the row has " + cells.size() + " cells, the header " + columns.size())));
         }
-        ObjectNode tree = JsonNodeFactory.instance.objectNode();
+        Map<String, String> byName = new LinkedHashMap<>();
         for (int index = 0; index < cells.size(); index++) {
-            String cell = cells.get(index).strip();
+            byName.put(columns.get(index).name(), cells.get(index));
+        }
+        return new Reading.Valid<>(tree(byName, columns));
+    }
+
+    /**
+     * The tree of what was written under the names of columns, as on a form; a blank cell is not there.
+     *
+     * @param cells by the name of the column; others are passed over
+     */
+    public static ObjectNode tree(Map<String, String> cells, List<CsvColumn> columns) {
+        ObjectNode tree = JsonNodeFactory.instance.objectNode();
+        for (CsvColumn column : columns) {
+            String cell = cells.getOrDefault(column.name(), "").strip();
             if (!cell.isEmpty()) {
-                put(tree, columns.get(index), cell);
+                put(tree, column, cell);
             }
         }
-        return new Reading.Valid<>(tree);
+        return tree;
     }
 
     /** Sets the value at the column's pointer, making the objects and array elements on the way. */

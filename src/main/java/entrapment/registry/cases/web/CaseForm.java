@@ -1,0 +1,236 @@
+package entrapment.registry.cases.web;
+
+import static java.util.stream.Collectors.joining;
+
+import entrapment.registry.cases.Cases;
+import entrapment.registry.intake.CsvColumn;
+import entrapment.registry.intake.FieldError;
+import entrapment.registry.intake.Identifying;
+import entrapment.registry.intake.Rows;
+import entrapment.registry.vocabulary.Code;
+import entrapment.registry.vocabulary.Period;
+import entrapment.registry.vocabulary.Vocabulary;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.IntUnaryOperator;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import java.util.stream.StreamSupport;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/**
+ * A case as it stands on a form: what was typed, under the names of the columns of CSV. So a form, a row and a body of JSON
+ * become the same tree, and are refused by the same rules.
+ *
+ * @param values by column, as a cell of CSV has them; a column that is not there is blank
+ * @param attempts how many attempts the form has room for, 1 to {@value #MOST_ATTEMPTS}
+ */
+record CaseForm(Map<String, String> values, int attempts) {
+
+    static final int MOST_ATTEMPTS = 12;
+
+    private static final List<CsvColumn> COLUMNS = Cases.columns();
+    private static final Pattern OF_ATTEMPT = Pattern.compile("attempt([0-9]{1,2})([A-Z][A-Za-z]+)");
+    private static final Pattern MOVE = Pattern.compile("(remove|up|down)-([0-9]{1,2})");
+    private static final Pattern NUMBER = Pattern.compile("[0-9]{1,4}([.,][0-9]{1,2})?");
+    private static final Pattern KEY = Pattern.compile("[A-Za-z0-9-]{6,40}");
+
+    CaseForm {
+        values = Map.copyOf(values);
+    }
+
+    /** What a browser sent; other parameters are passed over. */
+    static CaseForm of(Map<String, List<String>> sent) {
+        Map<String, String> values = new LinkedHashMap<>();
+        for (CsvColumn column : COLUMNS) {
+            String cell = sent.getOrDefault(column.name(), List.of()).stream()
+                    .map(String::strip)
+                    .filter(value -> !value.isEmpty())
+                    .collect(joining(";"));
+            if (!cell.isEmpty()) {
+                values.put(column.name(), column.kind() == CsvColumn.Kind.NUMBER ? cell.replace(',', '.') : cell);
+            }
+        }
+        String rows =
+                sent.getOrDefault("attempts", List.of("1")).stream().findFirst().orElse("1");
+        int told = rows.matches("[0-9]{1,2}") ? Integer.parseInt(rows) : 1;
+        int filled = values.keySet().stream().mapToInt(CaseForm::attempt).max().orElse(1);
+        return new CaseForm(values, within(Math.max(told, filled)));
+    }
+
+    /** A case that is stored. */
+    static CaseForm of(String caseKey, JsonNode content) {
+        Map<String, String> values = new LinkedHashMap<>();
+        for (CsvColumn column : COLUMNS) {
+            String cell = cell(content.at(column.pointer()));
+            if (!cell.isEmpty()) {
+                values.put(column.name(), cell);
+            }
+        }
+        values.put("caseKey", caseKey);
+        return new CaseForm(values, within(content.path("attempts").size()));
+    }
+
+    private static String cell(JsonNode value) {
+        if (value.isArray()) {
+            return StreamSupport.stream(value.spliterator(), false)
+                    .map(JsonNode::asString)
+                    .collect(joining(";"));
+        }
+        return value.isNumber() ? value.decimalValue().toPlainString() : value.isString() ? value.stringValue() : "";
+    }
+
+    private static int within(int attempts) {
+        return Math.max(1, Math.min(MOST_ATTEMPTS, attempts));
+    }
+
+    String caseKey() {
+        return values.getOrDefault("caseKey", "");
+    }
+
+    /** The same with another value of a column. */
+    CaseForm with(String name, String value) {
+        Map<String, String> changed = new LinkedHashMap<>(values);
+        changed.put(name, value);
+        return new CaseForm(changed, attempts);
+    }
+
+    /** The case as the API would have been sent it. */
+    ObjectNode tree() {
+        return Rows.tree(values, COLUMNS);
+    }
+
+    /** What is shown again: a code or a number of the right shape, a key that names nobody; nothing else that was typed. */
+    String shown(String name) {
+        String value = values.getOrDefault(name, "");
+        String field = field(name);
+        List<String> codes = codes(field);
+        if (!codes.isEmpty()) {
+            return Stream.of(value.split(";", -1))
+                    .map(String::strip)
+                    .filter(codes::contains)
+                    .collect(joining(";"));
+        }
+        boolean right =
+                switch (field) {
+                    case "period" -> Period.parse(value).isPresent();
+                    case "caseKey", "procedureKey" -> KEY.matcher(value).matches() && !Identifying.looksLike(value);
+                    case "deviceIdentifier" -> value.matches("[0-9]{14}");
+                    default -> NUMBER.matcher(value).matches();
+                };
+        return right ? value : "";
+    }
+
+    /** The same without what must not be shown again. */
+    CaseForm shown() {
+        Map<String, String> kept = new LinkedHashMap<>();
+        values.keySet().forEach(name -> kept.put(name, shown(name)));
+        return new CaseForm(kept, attempts);
+    }
+
+    /** What a column holds: the field's name in JSON. */
+    static String field(String name) {
+        Matcher attempt = OF_ATTEMPT.matcher(name);
+        if (!attempt.matches()) {
+            return name;
+        }
+        String part = attempt.group(2).substring(0, 1).toLowerCase(Locale.ROOT)
+                + attempt.group(2).substring(1);
+        return part.equals("minutes") ? "minutesFromEntrapment" : part;
+    }
+
+    /** The attempt that a column belongs to, from 1; 0 for none. */
+    static int attempt(String name) {
+        Matcher attempt = OF_ATTEMPT.matcher(name);
+        return attempt.matches() ? Integer.parseInt(attempt.group(1)) : 0;
+    }
+
+    private static List<String> codes(String field) {
+        return Vocabulary.fields().getOrDefault(field, List.of()).stream()
+                .map(Code::code)
+                .toList();
+    }
+
+    /** The column to look at for an error at this pointer; null where it is about the whole. */
+    static @Nullable String column(String pointer) {
+        Optional<CsvColumn> at = COLUMNS.stream()
+                .filter(column -> pointer.equals(column.pointer()) || pointer.startsWith(column.pointer() + "/"))
+                .findFirst();
+        return at.or(() -> COLUMNS.stream()
+                        .filter(column -> !pointer.isEmpty() && column.pointer().startsWith(pointer + "/"))
+                        .findFirst())
+                .map(CsvColumn::name)
+                .orElse(null);
+    }
+
+    /** The errors by the column to look at, one a column; those about the whole under an empty name. */
+    static Map<String, FieldError> byColumn(List<FieldError> errors) {
+        Map<String, FieldError> byColumn = new LinkedHashMap<>();
+        errors.forEach(error -> {
+            String column = column(error.pointer());
+            byColumn.putIfAbsent(column == null ? "" : column, error);
+        });
+        return byColumn;
+    }
+
+    /** The form with an attempt more, or less, or in another place; the same where the action asks for nothing of it. */
+    CaseForm after(String action) {
+        if (action.equals("add-attempt")) {
+            return new CaseForm(values, within(attempts + 1));
+        }
+        Matcher move = MOVE.matcher(action);
+        int number = move.matches() ? Integer.parseInt(move.group(2)) : 0;
+        if (number < 1 || number > attempts) {
+            return this;
+        }
+        return switch (move.group(1)) {
+            case "up" -> number > 1 ? swapped(number, number - 1) : this;
+            case "down" -> number < attempts ? swapped(number, number + 1) : this;
+            default -> removed(number);
+        };
+    }
+
+    private CaseForm swapped(int one, int other) {
+        return renumbered(number -> number == one ? other : number == other ? one : number, attempts);
+    }
+
+    private CaseForm removed(int gone) {
+        return renumbered(number -> number == gone ? 0 : number > gone ? number - 1 : number, within(attempts - 1));
+    }
+
+    private CaseForm renumbered(IntUnaryOperator place, int left) {
+        Map<String, String> moved = new LinkedHashMap<>();
+        values.forEach((name, value) -> {
+            int number = attempt(name);
+            int now = number == 0 ? 0 : place.applyAsInt(number);
+            if (number == 0) {
+                moved.put(name, value);
+            } else if (now > 0) {
+                moved.put(name.replaceFirst("[0-9]+", Integer.toString(now)), value);
+            }
+        });
+        return new CaseForm(moved, left);
+    }
+
+    /** The part to go on with after an action on the attempts. */
+    String next(String action) {
+        Matcher move = MOVE.matcher(action);
+        if (action.equals("add-attempt")) {
+            return "attempt" + within(attempts + 1) + "Technique";
+        }
+        int number = move.matches() ? Integer.parseInt(move.group(2)) : 1;
+        int now =
+                switch (move.matches() ? move.group(1) : "") {
+                    case "up" -> number - 1;
+                    case "down" -> number + 1;
+                    default -> number - 1;
+                };
+        return "attempt" + Math.max(1, Math.min(attempts, now)) + "Technique";
+    }
+}

@@ -1,0 +1,250 @@
+package entrapment.registry.cases.web;
+
+import entrapment.registry.access.Centre;
+import entrapment.registry.access.Centres;
+import entrapment.registry.access.Role;
+import entrapment.registry.access.Viewer;
+import entrapment.registry.cases.CaseChange;
+import entrapment.registry.cases.CaseQuery;
+import entrapment.registry.cases.Cases;
+import entrapment.registry.cases.IfMatch;
+import entrapment.registry.cases.StoredCase;
+import entrapment.registry.cases.Submission;
+import entrapment.registry.cases.Withdrawal;
+import entrapment.registry.intake.Problem;
+import entrapment.registry.vocabulary.Factor;
+import jakarta.servlet.http.HttpServletResponse;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.springframework.http.HttpStatus;
+import org.springframework.security.core.annotation.AuthenticationPrincipal;
+import org.springframework.stereotype.Controller;
+import org.springframework.ui.Model;
+import org.springframework.util.LinkedMultiValueMap;
+import org.springframework.util.MultiValueMap;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.util.UriComponentsBuilder;
+import org.springframework.web.util.UriUtils;
+import tools.jackson.databind.json.JsonMapper;
+
+/** The cases of a centre as a list, one of them in words with all that became of it, and taking one back. */
+@Controller
+@RequestMapping("/cases")
+class CasePages {
+
+    private static final String PAGE_SIZE = "30";
+
+    /** What the cases like this one should have in common with it, where it is known. */
+    private static final List<String> LIKE = List.of("deviceClass", "vessel", "calcification", "mechanism");
+
+    private final Cases cases;
+    private final Centres centres;
+    private final CaseWords words;
+    private final JsonMapper json;
+
+    CasePages(Cases cases, Centres centres, CaseWords words, JsonMapper json) {
+        this.cases = cases;
+        this.centres = centres;
+        this.words = words;
+        this.json = json;
+    }
+
+    /** One case in the list. */
+    public record Row(
+            String caseKey,
+            String period,
+            String device,
+            String vessel,
+            int attempts,
+            String release,
+            String harm,
+            int queries) {}
+
+    @GetMapping
+    String list(
+            @RequestParam MultiValueMap<String, String> given, @AuthenticationPrincipal Viewer viewer, Model model) {
+        MultiValueMap<String, String> filled = new LinkedMultiValueMap<>();
+        given.forEach((name, values) ->
+                values.stream().filter(value -> !value.isBlank()).forEach(value -> filled.add(name, value)));
+        if (filled.values().stream().mapToInt(List::size).sum()
+                < given.values().stream().mapToInt(List::size).sum()) {
+            // A form sends its empty choices too; the address that stays is one to mail.
+            return "redirect:" + address(filled, Map.of());
+        }
+        List<Centre> known = centres.list(viewer);
+        String centre = filled.containsKey("centre") ? filled.getFirst("centre") : viewer.centre();
+        model.addAttribute("centres", viewer.isSteward() ? known : List.of());
+        model.addAttribute("centre", centre);
+        model.addAttribute("sends", viewer.role() != Role.ANALYST);
+        if (centre == null) {
+            return "cases/list";
+        }
+        viewer.requireOwn(centre);
+        MultiValueMap<String, String> query = new LinkedMultiValueMap<>(filled);
+        query.remove("centre");
+        query.putIfAbsent("size", List.of(PAGE_SIZE));
+        Cases.CasePage page = cases.list(CaseQuery.of(centre, query).orRefuse(), viewer);
+        MultiValueMap<String, String> filters = new LinkedMultiValueMap<>(filled);
+        List.of("centre", "page", "size", "asOf").forEach(filters::remove);
+        model.addAttribute("rows", page.cases().stream().map(this::row).toList());
+        model.addAttribute("total", page.total());
+        model.addAttribute("from", (page.page() - 1) * page.size() + 1);
+        model.addAttribute("to", (page.page() - 1) * page.size() + page.cases().size());
+        model.addAttribute("earlier", page.page() > 1 ? turned(filled, page.page() - 1) : null);
+        model.addAttribute("later", page.page() * page.size() < page.total() ? turned(filled, page.page() + 1) : null);
+        model.addAttribute("filtered", !filters.isEmpty());
+        model.addAttribute(
+                "filters",
+                ListFilter.of(
+                        filters,
+                        cases.received(centre, viewer).stream()
+                                .map(received -> received.period().toString())
+                                .toList(),
+                        words));
+        model.addAttribute("keyPrefix", filled.getFirst("caseKeyPrefix"));
+        return "cases/list";
+    }
+
+    private static String turned(MultiValueMap<String, String> given, long page) {
+        return address(given, Map.of("page", Long.toString(page)));
+    }
+
+    /** Encoded, for a redirection and a link alike. */
+    private static String address(MultiValueMap<String, String> given, Map<String, String> instead) {
+        UriComponentsBuilder address = UriComponentsBuilder.fromPath("/cases");
+        MultiValueMap<String, String> all = new LinkedMultiValueMap<>(given);
+        instead.forEach(all::set);
+        all.forEach((name, values) -> values.forEach(value -> address.queryParam(
+                UriUtils.encode(name, StandardCharsets.UTF_8), UriUtils.encode(value, StandardCharsets.UTF_8))));
+        return address.build(true).toUriString();
+    }
+
+    private Row row(StoredCase stored) {
+        CaseForm form = formOf(stored);
+        return new Row(
+                stored.caseKey(),
+                stored.content().period().toString(),
+                CaseWords.label("deviceClass", form.values().getOrDefault("deviceClass", "")),
+                CaseWords.label("vessel", form.values().getOrDefault("vessel", "")),
+                stored.content().attempts().size(),
+                CaseWords.label("release", form.values().getOrDefault("release", "")),
+                CaseWords.label("harm", form.values().getOrDefault("harm", "")),
+                stored.queries().size());
+    }
+
+    @GetMapping("/{centre}/{caseKey}")
+    String one(
+            @PathVariable String centre,
+            @PathVariable String caseKey,
+            @RequestParam(defaultValue = "") String stored,
+            @AuthenticationPrincipal Viewer viewer,
+            Model model) {
+        List<CaseChange> history = history(centre, caseKey, viewer);
+        StoredCase newest = history.get(history.size() - 1).stored();
+        CaseForm form = formOf(newest);
+        List<CaseWords.Tried> tried = words.tried(form);
+        boolean sends = viewer.role() != Role.ANALYST && newest.withdrawn() == null;
+        about(newest, form, model);
+        model.addAttribute("said", List.of("created", "changed", "unchanged").contains(stored) ? stored : null);
+        model.addAttribute("parts", words.parts(form));
+        model.addAttribute("tried", tried);
+        model.addAttribute("line", TimeLine.of(newest.content().attempts()));
+        model.addAttribute("steps", words.steps(history, change -> formOf(change.stored())));
+        model.addAttribute(
+                "queries", newest.queries().stream().map(words::query).toList());
+        model.addAttribute("notes", newest.notes());
+        model.addAttribute("sends", sends);
+        model.addAttribute("like", like(form));
+        return "cases/case";
+    }
+
+    private static String like(CaseForm form) {
+        UriComponentsBuilder address = UriComponentsBuilder.fromPath("/questions/similar-cases");
+        LIKE.stream()
+                .filter(name ->
+                        !form.values().getOrDefault(name, Factor.UNKNOWN).equals(Factor.UNKNOWN))
+                .forEach(name -> address.queryParam(name, form.values().get(name)));
+        return address.toUriString();
+    }
+
+    @GetMapping("/{centre}/{caseKey}/withdraw")
+    String askWhy(
+            @PathVariable String centre,
+            @PathVariable String caseKey,
+            @AuthenticationPrincipal Viewer viewer,
+            Model model) {
+        viewer.requireOwn(centre);
+        viewer.requireSubmitter();
+        StoredCase stored = cases.find(centre, caseKey, viewer).orElseThrow(CasePages::notThere);
+        return why(stored, "", model);
+    }
+
+    @PostMapping("/{centre}/{caseKey}/withdraw")
+    String withdraw(
+            @PathVariable String centre,
+            @PathVariable String caseKey,
+            @RequestParam(defaultValue = "") String reason,
+            @RequestParam(defaultValue = "") String version,
+            @AuthenticationPrincipal Viewer viewer,
+            HttpServletResponse response,
+            Model model) {
+        viewer.requireOwn(centre);
+        viewer.requireSubmitter();
+        StoredCase stored = cases.find(centre, caseKey, viewer).orElseThrow(CasePages::notThere);
+        List<Withdrawal> chosen = Stream.of(Withdrawal.values())
+                .filter(each -> each.code().equals(reason))
+                .toList();
+        if (chosen.isEmpty()) {
+            response.setStatus(HttpStatus.UNPROCESSABLE_CONTENT.value());
+            return why(stored, "missing", model);
+        }
+        Submission submission = cases.withdraw(centre, caseKey, chosen.get(0), IfMatch.of(version), viewer);
+        if (submission instanceof Submission.Stale) {
+            response.setStatus(HttpStatus.PRECONDITION_FAILED.value());
+            return why(stored, "stale", model);
+        }
+        return "redirect:"
+                + UriComponentsBuilder.fromPath("/cases")
+                        .pathSegment(centre, caseKey)
+                        .toUriString();
+    }
+
+    private String why(StoredCase stored, String said, Model model) {
+        about(stored, formOf(stored), model);
+        model.addAttribute("said", said.isEmpty() ? null : said);
+        model.addAttribute("reasons", List.of(Withdrawal.values()));
+        return "cases/withdraw";
+    }
+
+    private void about(StoredCase stored, CaseForm form, Model model) {
+        model.addAttribute("centre", stored.centre());
+        model.addAttribute("caseKey", stored.caseKey());
+        model.addAttribute("version", stored.etag());
+        model.addAttribute("sentence", words.sentence(form));
+        String withdrawn = stored.withdrawn();
+        model.addAttribute("withdrawn", withdrawn == null ? null : CaseWords.reason(withdrawn));
+    }
+
+    private List<CaseChange> history(String centre, String caseKey, Viewer viewer) {
+        viewer.requireOwn(centre);
+        List<CaseChange> history = cases.history(centre, caseKey, viewer);
+        if (history.isEmpty()) {
+            throw notThere();
+        }
+        return history;
+    }
+
+    private CaseForm formOf(StoredCase stored) {
+        return CaseForm.of(stored.caseKey(), json.valueToTree(stored.content()));
+    }
+
+    private static RuntimeException notThere() {
+        return Problem.NOT_FOUND.refusal("There is no such case, or it was withdrawn.");
+    }
+}
