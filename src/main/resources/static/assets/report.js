@@ -14,7 +14,7 @@
 
   function means(select) {
     const place = document.getElementById(select.id + "-means");
-    if (place) place.textContent = select.selectedOptions[0]?.dataset.means ?? "";
+    if (place) place.textContent = select.value === "unknown" ? "" : (select.selectedOptions[0]?.dataset.means ?? "");
   }
 
   function show(name, text) {

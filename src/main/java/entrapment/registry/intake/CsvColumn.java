@@ -1,6 +1,8 @@
 package entrapment.registry.intake;
 
 import java.math.BigDecimal;
+import java.util.List;
+import java.util.Optional;
 import java.util.regex.Pattern;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
@@ -23,6 +25,19 @@ public record CsvColumn(String name, String pointer, Kind kind) {
     }
 
     private static final Pattern NUMBER = Pattern.compile("-?[0-9]{1,20}(\\.[0-9]{1,20})?");
+
+    /**
+     * The column to look at for an error at this pointer: the one that holds the place, or else the first below it; empty
+     * where it is about the whole row.
+     */
+    public static Optional<CsvColumn> at(String pointer, List<CsvColumn> columns) {
+        return columns.stream()
+                .filter(column -> pointer.equals(column.pointer) || pointer.startsWith(column.pointer + "/"))
+                .findFirst()
+                .or(() -> columns.stream()
+                        .filter(column -> !pointer.isEmpty() && column.pointer.startsWith(pointer + "/"))
+                        .findFirst());
+    }
 
     /** The cell as JSON; a number that is none stays text, for the field's reader to refuse. */
     JsonNode node(String cell) {

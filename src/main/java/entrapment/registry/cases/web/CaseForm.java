@@ -14,7 +14,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.function.IntUnaryOperator;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -159,14 +158,7 @@ record CaseForm(Map<String, String> values, int attempts) {
 
     /** The column to look at for an error at this pointer; null where it is about the whole. */
     static @Nullable String column(String pointer) {
-        Optional<CsvColumn> at = COLUMNS.stream()
-                .filter(column -> pointer.equals(column.pointer()) || pointer.startsWith(column.pointer() + "/"))
-                .findFirst();
-        return at.or(() -> COLUMNS.stream()
-                        .filter(column -> !pointer.isEmpty() && column.pointer().startsWith(pointer + "/"))
-                        .findFirst())
-                .map(CsvColumn::name)
-                .orElse(null);
+        return CsvColumn.at(pointer, COLUMNS).map(CsvColumn::name).orElse(null);
     }
 
     /** The errors by the column to look at, one a column; those about the whole under an empty name. */

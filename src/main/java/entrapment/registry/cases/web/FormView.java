@@ -169,7 +169,8 @@ record FormView(
                     shown,
                     kind.equals("select")
                             ? choices.stream()
-                                    .filter(Choice::chosen)
+                                    .filter(choice ->
+                                            choice.chosen() && !choice.code().equals(Factor.UNKNOWN))
                                     .map(Choice::definition)
                                     .findFirst()
                                     .orElse("")
