@@ -28,11 +28,12 @@
     if (text) said.textContent = (label ? label.textContent + ": " : "") + text;
   }
 
+  // Its buttons are called action, so form.action is not its address.
   async function check() {
     const number = ++asked;
     const body = new URLSearchParams(new FormData(form));
     body.set("action", "check");
-    const answer = await fetch(form.action, { method: "POST", body });
+    const answer = await fetch(form.getAttribute("action"), { method: "POST", body });
     if (!answer.ok || number !== asked) return;
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     const wrong = new Map();

@@ -92,6 +92,19 @@ class WhoSeesWhatTests {
                 "GET /api/reports/retrieval?centre={centre}",
                 "GET /api/reports/risk-factors?centre={centre}",
                 "GET /api/reports/similar-cases?centre={centre}");
+        // -- cases
+        allow(Right.ANY_KEY, "GET /report-a-case", "GET /cases", "GET /send-data", "GET /send-data/templates/{name}");
+        allow(Right.READS_OWN, "GET /cases/{centre}/{caseKey}");
+        allow(
+                Right.SENDS_OWN,
+                "GET /cases/{centre}/{caseKey}/edit",
+                "POST /cases/{centre}/{caseKey}/edit",
+                "GET /cases/{centre}/{caseKey}/withdraw",
+                "POST /cases/{centre}/{caseKey}/withdraw",
+                "POST /report-a-case?centre={centre}",
+                "POST /send-data?centre={centre}",
+                "POST /send-data/cases?centre={centre}",
+                "POST /send-data/activity?centre={centre}");
         allow(
                 Right.SENDS_OWN,
                 "PUT /api/centres/{centre}/cases/{caseKey}",
