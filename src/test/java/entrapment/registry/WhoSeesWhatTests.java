@@ -135,6 +135,40 @@ class WhoSeesWhatTests {
                 "GET /api/releases/{number}",
                 "GET /api/audit",
                 "GET /api/audit/verification");
+        // -- network and methods
+        allow(
+                Right.STEWARD_ALONE,
+                "GET /network",
+                "GET /network/archive",
+                "GET /network/archive/registry-archive.zip",
+                "GET /network/audit",
+                "GET /network/audit/verification",
+                "GET /network/centres",
+                "POST /network/centres",
+                "GET /network/centres/{centre}",
+                "POST /network/centres/{centre}",
+                "GET /network/keys",
+                "POST /network/keys",
+                "GET /network/keys/new",
+                "GET /network/keys/{id}/revocation",
+                "POST /network/keys/{id}/revocation",
+                "GET /network/keys/{id}/rotation",
+                "POST /network/keys/{id}/rotation",
+                "GET /network/releases",
+                "POST /network/releases",
+                "GET /network/releases/proposal",
+                "GET /network/releases/{number}",
+                "GET /network/releases/{number}/figures.csv",
+                "GET /network/settings");
+        allow(
+                Right.ANY_KEY,
+                "GET /methods",
+                "GET /methods/figures",
+                "GET /methods/format",
+                "GET /methods/privacy",
+                "GET /methods/rules",
+                "GET /methods/statistics",
+                "GET /methods/vocabulary");
     }
 
     // Meetings: an analyst prepares, a submitter reads, and another centre's is not there.

@@ -33,7 +33,7 @@ import java.util.stream.Stream;
  * querying rule is stored, and the answer asks its sender to look again.
  */
 @SuppressWarnings("ImmutableEnumChecker") // the sets are made by Set.of and the functions hold no state
-enum CaseRule {
+public enum CaseRule {
     SIZE_FOR_CLASS(
             Kind.REFUSED,
             DeviceSize.RULE,
@@ -178,7 +178,7 @@ enum CaseRule {
                     : attemptsWhere(entrapmentCase, attempt -> attempt.technique() == Technique.BALLOON_THROUGH_STENT));
 
     /** What happens to a case that breaks the rule. */
-    enum Kind {
+    public enum Kind {
         REFUSED,
         QUERIED
     }
@@ -209,19 +209,22 @@ enum CaseRule {
     }
 
     /** The rule's id, which is the error code of a refusal. */
-    String id() {
+    public String id() {
         return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
-    Kind kind() {
+    /** What happens to a case that breaks it. */
+    public Kind kind() {
         return kind;
     }
 
-    String sentence() {
+    /** The rule in words. */
+    public String sentence() {
         return sentence;
     }
 
-    String source() {
+    /** A publication, or whose convention it is. */
+    public String source() {
         return source;
     }
 

@@ -19,7 +19,7 @@ import java.util.stream.Stream;
  * purpose, and a pointer alone: whether a case is reportable is a question of law and of more than a registry knows.
  */
 @SuppressWarnings("ImmutableEnumChecker") // the functions hold no state
-enum IncidentSign {
+public enum IncidentSign {
     DEATH(
             "harm is death",
             "21 CFR 803.30: deaths",
@@ -75,11 +75,13 @@ enum IncidentSign {
         this.shown = shown;
     }
 
-    String reason() {
+    /** The sign in words. */
+    public String reason() {
         return reason;
     }
 
-    String source() {
+    /** The rule that it may concern, or whose convention it is. */
+    public String source() {
         return source;
     }
 

@@ -37,7 +37,7 @@ public record ReleaseView(
      * @param harm a code, or {@code any}
      * @param value null where it is hidden
      */
-    record Figure(
+    public record Figure(
             String measure,
             String deviceClass,
             String harm,

@@ -74,6 +74,25 @@ public class Releases {
         centres.require(List.of(), viewer);
         rows.lock();
         List<Release> kept = new ArrayList<>(rows.all());
+        Release release = next(through, kept, viewer);
+        rows.keep(release, viewer);
+        audit.done(viewer, null, AuditTrail.Action.RELEASE, "releases");
+        kept.add(release);
+        return ReleaseView.of(release, kept);
+    }
+
+    /** What {@link #make} would release now, for looking at before it is kept for ever; keeps nothing. */
+    @Transactional(readOnly = true)
+    public ReleaseView propose(@Nullable Integer through, Viewer viewer) {
+        viewer.requireSteward();
+        centres.require(List.of(), viewer);
+        List<Release> kept = new ArrayList<>(rows.all());
+        Release release = next(through, kept, viewer);
+        kept.add(release);
+        return ReleaseView.of(release, kept);
+    }
+
+    private Release next(@Nullable Integer through, List<Release> kept, Viewer viewer) {
         int throughYear = throughYear(through, kept);
         DataCut cut = revisions.cut(null);
         List<YearlyCount> counts = counts(kept, cut, throughYear, viewer);
@@ -90,7 +109,7 @@ public class Releases {
         if (!proposal.safe()) {
             throw unsafe(proposal);
         }
-        Release release = new Release(
+        return new Release(
                 kept.size() + 1,
                 clock.instant().truncatedTo(ChronoUnit.MILLIS),
                 cut,
@@ -99,10 +118,6 @@ public class Releases {
                 settings.smallestCount(),
                 proposal.figures(),
                 proposal.audit());
-        rows.keep(release, viewer);
-        audit.done(viewer, null, AuditTrail.Action.RELEASE, "releases");
-        kept.add(release);
-        return ReleaseView.of(release, kept);
     }
 
     private int throughYear(@Nullable Integer asked, List<Release> kept) {

@@ -17,6 +17,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.ObjectNode;
 
 /**
  * The page on which a statistician looks up what a method is and what it is held against: from the list of calculations,
@@ -25,6 +27,9 @@ import tools.jackson.databind.JsonNode;
 class MethodsPageTests {
 
     private static final Path PAGE = Path.of("src/docs/methods.md");
+    /** The same for the pages of the service, which does not carry the reference values. */
+    private static final Path RESOURCE = Path.of("src/main/resources/methods.json");
+
     private static final Path PROVENANCE = Path.of("src/test/resources/reference/provenance.json");
     private static final Path KERNEL = Path.of("src/main/java/entrapment/registry/stats");
 
@@ -37,6 +42,24 @@ class MethodsPageTests {
     @Test
     void showsEveryMethodWithItsSourceAndReferences() throws IOException {
         ApprovedFile.assertHolds(PAGE, page());
+    }
+
+    @Test
+    void tellsThePagesWhatEveryMethodIsHeldAgainst() throws IOException {
+        ArrayNode checks = ReferenceValues.JSON.createArrayNode();
+        for (Calculation calculation : Calculation.values()) {
+            ObjectNode check = checks.addObject().put("method", calculation.code());
+            rFunctions(calculation).forEach(check.putArray("r")::add);
+            ArrayNode references = check.putArray("references");
+            ReferenceValues.examples(calculation.code()::equals).forEach(example -> references
+                    .addObject()
+                    .put("id", example.id())
+                    .put("source", example.source().replaceAll(" \\[computed: R [0-9.]+, [^]]*]", ""))
+                    .put("published", example.published().size()));
+        }
+
+        ApprovedFile.assertHolds(
+                RESOURCE, ReferenceValues.JSON.writerWithDefaultPrettyPrinter().writeValueAsString(checks) + "\n");
     }
 
     @ParameterizedTest

@@ -29,12 +29,19 @@ final class ReferenceValues {
 
     /** One row of the file. */
     record Example(
-            String id, String method, JsonNode input, JsonNode expected, JsonNode tolerance, List<JsonNode> published) {
+            String id,
+            String method,
+            String source,
+            JsonNode input,
+            JsonNode expected,
+            JsonNode tolerance,
+            List<JsonNode> published) {
 
         private static Example of(JsonNode row) {
             return new Example(
                     row.required("id").stringValue(),
                     row.required("method").stringValue(),
+                    row.required("source").stringValue(),
                     row.required("input"),
                     row.required("expected"),
                     row.required("tolerance"),

@@ -10,6 +10,7 @@ import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Identifying;
 import entrapment.registry.intake.Problem;
+import entrapment.registry.intake.Reading;
 import java.io.InputStream;
 import java.util.List;
 import org.springframework.http.HttpStatus;
@@ -24,15 +25,16 @@ import org.springframework.web.bind.annotation.PutMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.ResponseStatus;
 import org.springframework.web.bind.annotation.RestController;
+import tools.jackson.databind.JsonNode;
 
 @RestController
 @RequestMapping(produces = MediaType.APPLICATION_JSON_VALUE)
 class CentreController {
 
     private static final long LARGEST_BODY = 4_096;
-    private static final long LONGEST_DAYS = 730;
-    private static final long LONGEST_OVERLAP_DAYS = 30;
-    private static final long DEFAULT_OVERLAP_DAYS = 7;
+    static final long LONGEST_DAYS = 730;
+    static final long LONGEST_OVERLAP_DAYS = 30;
+    static final long DEFAULT_OVERLAP_DAYS = 7;
 
     private final Centres centres;
     private final AccessKeys keys;
@@ -46,6 +48,8 @@ class CentreController {
 
     record Wanted(Role role, String label, long days) {}
 
+    record Overlap(long validDays, long overlapDays) {}
+
     @GetMapping("/api/centres")
     List<CentreView> list(@AuthenticationPrincipal Viewer viewer) {
         return centres.list(viewer).stream().map(CentreController::view).toList();
@@ -55,16 +59,11 @@ class CentreController {
     ResponseEntity<CentreView> put(
             @PathVariable String centre, InputStream body, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        if (!Centre.isCode(centre) || Identifying.looksLike(centre)) {
-            throw Problem.refused(List.of(new FieldError(
-                    "/centre",
-                    "centre-format",
-                    "centre must be 3 to 32 characters of a-z 0-9 - without the shape of a date or number")));
+        List<FieldError> wrong = wrongWith(centre);
+        if (!wrong.isEmpty()) {
+            throw Problem.refused(wrong);
         }
-        String name = Fields.read(
-                        Bodies.json(Bodies.limited(body, LARGEST_BODY)),
-                        fields -> Identifying.label(fields, "name", 120))
-                .orRefuse();
+        String name = name(json(body)).orRefuse();
         boolean created = centres.put(centre, name, viewer);
         return ResponseEntity.status(created ? HttpStatus.CREATED : HttpStatus.OK)
                 .body(new CentreView(centre, name));
@@ -74,7 +73,7 @@ class CentreController {
     @ResponseStatus(HttpStatus.CREATED)
     AccessKeys.Issued issue(@PathVariable String centre, InputStream body, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        Wanted wanted = wanted(body);
+        Wanted wanted = wanted(json(body)).orRefuse();
         if (wanted.role() == Role.STEWARD) {
             throw Problem.refused(List.of(
                     new FieldError("/role", "not-a-code", "role of a centre's key must be submitter or analyst")));
@@ -86,7 +85,7 @@ class CentreController {
     @ResponseStatus(HttpStatus.CREATED)
     AccessKeys.Issued issueSteward(InputStream body, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        Wanted wanted = wanted(body);
+        Wanted wanted = wanted(json(body)).orRefuse();
         if (wanted.role() != Role.STEWARD) {
             throw Problem.refused(List.of(new FieldError(
                     "/role", "not-a-code", "role must be steward here; make other keys at the centre's path")));
@@ -103,14 +102,36 @@ class CentreController {
     @ResponseStatus(HttpStatus.CREATED)
     AccessKeys.Issued rotate(@PathVariable String id, InputStream body, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        record Overlap(long validDays, long overlapDays) {}
-        Overlap overlap = Fields.read(
-                        Bodies.json(Bodies.limited(body, LARGEST_BODY)),
-                        fields -> new Overlap(
-                                days(fields, "validDays", 1, LONGEST_DAYS, AccessKeys.DEFAULT_DAYS),
-                                days(fields, "overlapDays", 0, LONGEST_OVERLAP_DAYS, DEFAULT_OVERLAP_DAYS)))
-                .orRefuse();
+        Overlap overlap = overlap(json(body)).orRefuse();
         return keys.rotate(id, overlap.validDays(), overlap.overlapDays(), viewer);
+    }
+
+    private static JsonNode json(InputStream body) {
+        return Bodies.json(Bodies.limited(body, LARGEST_BODY));
+    }
+
+    /** What is wrong with the code of a centre, if anything. */
+    static List<FieldError> wrongWith(String centre) {
+        return Centre.isCode(centre) && !Identifying.looksLike(centre)
+                ? List.of()
+                : List.of(new FieldError(
+                        "/centre",
+                        "centre-format",
+                        "centre must be 3 to 32 characters of a-z 0-9 - without the shape of a date or number"));
+    }
+
+    /** Reads the name of a centre. */
+    static Reading<String> name(JsonNode body) {
+        return Fields.read(body, fields -> Identifying.label(fields, "name", 120));
+    }
+
+    /** Reads how long a key and the one that it replaces are to be good. */
+    static Reading<Overlap> overlap(JsonNode body) {
+        return Fields.read(
+                body,
+                fields -> new Overlap(
+                        days(fields, "validDays", 1, LONGEST_DAYS, AccessKeys.DEFAULT_DAYS),
+                        days(fields, "overlapDays", 0, LONGEST_OVERLAP_DAYS, DEFAULT_OVERLAP_DAYS)));
     }
 
     private static long days(Fields fields, String name, long least, long most, long absent) {
@@ -124,14 +145,14 @@ class CentreController {
         keys.revoke(id, viewer);
     }
 
-    private static Wanted wanted(InputStream body) {
+    /** Reads what a key is to be. */
+    static Reading<Wanted> wanted(JsonNode body) {
         return Fields.read(
-                        Bodies.json(Bodies.limited(body, LARGEST_BODY)),
-                        fields -> new Wanted(
-                                fields.requiredCode("role", Role.class),
-                                Identifying.label(fields, "label", 60),
-                                days(fields, "validDays", 1, LONGEST_DAYS, AccessKeys.DEFAULT_DAYS)))
-                .orRefuse();
+                body,
+                fields -> new Wanted(
+                        fields.requiredCode("role", Role.class),
+                        Identifying.label(fields, "label", 60),
+                        days(fields, "validDays", 1, LONGEST_DAYS, AccessKeys.DEFAULT_DAYS)));
     }
 
     private static CentreView view(Centre centre) {

@@ -36,11 +36,11 @@ record SingleSignOnSettings(
                 || ("http".equals(issuer.getScheme()) && THIS_MACHINE.contains(String.valueOf(issuer.getHost())));
     }
 
-    boolean on() {
+    public boolean on() {
         return !issuer.isEmpty();
     }
 
-    boolean signsIn() {
+    public boolean signsIn() {
         return on() && !clientId.isEmpty() && !clientSecret.isEmpty();
     }
 
