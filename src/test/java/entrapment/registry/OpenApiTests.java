@@ -310,7 +310,7 @@ class OpenApiTests {
         String known = refusal.at("/errors/0/detail").stringValue().replaceFirst(".*they may be ", "");
         Set<String> read = new TreeSet<>(List.of(known.split(", ", -1)));
         if (operation.path().startsWith("/api/reports/")) {
-            read.addAll(Set.of("format", "comments", "audience"));
+            read.addAll(Set.of("format", "comments", "theme", "audience"));
         }
         assertThat(FILE.queryParameters(operation)).isEqualTo(read);
     }

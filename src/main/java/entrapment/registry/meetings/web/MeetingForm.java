@@ -71,11 +71,8 @@ record MeetingForm(MultiValueMap<String, String> given) {
     }
 
     private void lines(ArrayNode remarks, String name) {
-        text(name)
-                .lines()
-                .map(String::strip)
-                .filter(line -> !line.isEmpty())
-                .forEach(line -> remarks.addObject().put("text", line));
+        text(name).lines().map(String::strip).filter(line -> !line.isEmpty()).forEach(line -> remarks.addObject()
+                .put("text", line));
     }
 
     ObjectNode rating() {

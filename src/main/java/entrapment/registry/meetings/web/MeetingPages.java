@@ -126,8 +126,7 @@ class MeetingPages {
     }
 
     @GetMapping("/{meeting}")
-    String show(
-            @PathVariable String meeting, Locale locale, @AuthenticationPrincipal Viewer viewer, Model model) {
+    String show(@PathVariable String meeting, Locale locale, @AuthenticationPrincipal Viewer viewer, Model model) {
         return shown(meeting, viewer, locale, "", null, model);
     }
 
@@ -165,11 +164,7 @@ class MeetingPages {
     }
 
     /** A change that worked leads back to the page; one that was refused shows it again with what was typed. */
-    private String changing(
-            String meeting,
-            String at,
-            MultiValueMap<String, String> form,
-            Change change) {
+    private String changing(String meeting, String at, MultiValueMap<String, String> form, Change change) {
         meetings.requirePreparer(meeting, change.viewer());
         try {
             change.run();
@@ -426,7 +421,6 @@ class MeetingPages {
     /** The version that a form was filled in for; empty for what is new. */
     private static IfMatch match(MultiValueMap<String, String> form) {
         String version = form.getFirst("version");
-        return IfMatch.of(
-                version == null || !version.matches("[1-9][0-9]{0,8}") ? null : "\"" + version + "\"");
+        return IfMatch.of(version == null || !version.matches("[1-9][0-9]{0,8}") ? null : "\"" + version + "\"");
     }
 }
