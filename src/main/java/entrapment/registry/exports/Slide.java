@@ -2,7 +2,6 @@ package entrapment.registry.exports;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -30,12 +29,25 @@ public record Slide(
         notes = List.copyOf(notes);
     }
 
-    /** A slide for each exhibit of an answer; the first one has the answer's sentence. */
+    /**
+     * A slide for each exhibit of an answer; the first one has the answer's sentence. A further exhibit whose one
+     * row its sentence says already gets no slide of its own; the sentence is among the notes.
+     */
     public static List<Slide> of(Answer answer) {
-        List<String> notes = Stream.concat(answer.notes().stream(), answer.cautions().stream())
-                .toList();
-        List<Slide> slides = new ArrayList<>();
+        List<Exhibit> shown = new ArrayList<>();
+        List<String> notes = new ArrayList<>();
         for (Exhibit exhibit : answer.exhibits()) {
+            boolean said = exhibit.figure() == null && exhibit.rows().size() == 1 && !exhibit.sentence().isEmpty();
+            if (said && !shown.isEmpty()) {
+                notes.add(exhibit.sentence());
+            } else {
+                shown.add(exhibit);
+            }
+        }
+        notes.addAll(answer.notes());
+        notes.addAll(answer.cautions());
+        List<Slide> slides = new ArrayList<>();
+        for (Exhibit exhibit : shown) {
             slides.add(new Slide(
                     slides.isEmpty() ? answer.question() : exhibit.title(),
                     slides.isEmpty() ? answer.sentence() : exhibit.sentence(),

@@ -61,12 +61,12 @@ final class Comparison {
                         List.of()),
                 List.of(
                         Column.of("Compared", Column.Kind.TEXT),
-                        Column.of("Cases", Column.Kind.COUNT),
-                        Column.of("Uses", Column.Kind.COUNT),
+                        Column.onPage("Cases", Column.Kind.COUNT),
+                        Column.onPage("Uses", Column.Kind.COUNT),
                         Column.of("Rate", Column.Kind.PER_THOUSAND),
                         Column.of("95 % CI", Column.Kind.PER_THOUSAND),
-                        Column.of("Difference of this meeting", Column.Kind.PER_THOUSAND),
-                        Column.of("95 % CI of the difference", Column.Kind.PER_THOUSAND)),
+                        Column.of("Difference", Column.Kind.PER_THOUSAND),
+                        Column.of("95 % CI of it", Column.Kind.PER_THOUSAND)),
                 rows);
         return new Answer(
                 NAME,

@@ -3,7 +3,6 @@ package entrapment.registry.meetings;
 import entrapment.registry.exports.Table;
 import entrapment.registry.reports.Report;
 import java.util.List;
-import java.util.Objects;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -35,12 +34,6 @@ record Counts(Table table) {
     /** One column of the rows that are asked for, added up. */
     long sum(Predicate<Row> which, String column) {
         return rows().filter(which).mapToLong(row -> row.count(column)).sum();
-    }
-
-    /** Whether any row has a figure in this column. */
-    boolean carries(String column) {
-        int index = table.columns().indexOf(column);
-        return table.rows().stream().map(row -> row.get(index)).anyMatch(Objects::nonNull);
     }
 
     /** The report's notes, which stand in the table's comments. */

@@ -25,6 +25,9 @@ class MeetingFigures {
 
     private final Reports reports;
 
+    /** With fewer on a side one case more or less turns the odds around; common practice, no single source. */
+    private static final long FEWEST_EVENTS = 5;
+
     MeetingFigures(Reports reports) {
         this.reports = reports;
     }
@@ -38,13 +41,23 @@ class MeetingFigures {
         answers.add(ask("incidence", with(periods, "by", "deviceClass"), scope).answer());
         answers.add(comparison(scope));
         answers.add(ask("retrieval", periods, scope).answer());
-        Report risk = ask("risk-factors", periods, scope);
-        if (Counts.of(risk).carries("oddsRatio")) {
-            answers.add(risk.answer());
+        List<String> factors = factorsThatCarry(Counts.of(ask("risk-factors", periods, scope)));
+        if (!factors.isEmpty()) {
+            answers.add(ask("risk-factors", with(periods, "factors", String.join(",", factors)), scope)
+                    .answer());
         }
         answers.add(ask("over-time", upToThem, scope).answer());
         answers.add(ask("completeness", periods, scope).answer());
         return List.copyOf(answers);
+    }
+
+    /** The factors of which some level and its reference have events enough to be compared, in their order. */
+    private static List<String> factorsThatCarry(Counts risk) {
+        return risk.rows()
+                .filter(row -> row.count("events") >= FEWEST_EVENTS && row.count("referenceEvents") >= FEWEST_EVENTS)
+                .map(row -> row.text("factor"))
+                .distinct()
+                .toList();
     }
 
     private Report ask(String report, Map<String, List<String>> query, Scope scope) {

@@ -39,7 +39,7 @@ final class CompletenessAnswer {
                                         .upper()),
                         Tabulation.column("With open queries", COUNT, group -> group.withQueries()
                                 .events()),
-                        Tabulation.column("Cases beyond the uses", COUNT, group -> group.beyondActivity()
+                        Tabulation.onPage("Cases beyond the uses", COUNT, group -> group.beyondActivity()
                                 .events()),
                         Tabulation.column(
                                 "Returns missing of",
