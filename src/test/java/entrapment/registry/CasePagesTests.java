@@ -297,7 +297,7 @@ class CasePagesTests {
         page.fill("#caseKeyPrefix", "ZBT");
         page.keyboard().press("Enter");
         page.waitForURL("**/cases?caseKeyPrefix=ZBT");
-        assertThat(page.textContent("main")).contains("1 to 1 of 1 cases", "ZBT-GGHT");
+        assertThat(page.textContent("main")).contains("1 to 1 of one case", "ZBT-GGHT");
         page.navigate("/cases?vessel=rca");
         assertThat(page.textContent("table")).contains(KEY).doesNotContain("ZBT-GGHT");
         page.navigate("/cases?size=1&page=2");

@@ -62,7 +62,7 @@ class SendDataPagesTests {
                 CaseSamples.aCase().line("GOOD-KEYA") + "\n"
                         + CaseSamples.aCase().line("GOOD-KEYB") + "\n");
         check(page, file);
-        assertThat(page.textContent("#result")).contains("Nothing is wrong with it", "2 are new cases");
+        assertThat(page.textContent("#result")).contains("Nothing is wrong with it", "New cases: 2");
         assertThat(stored(centre)).isZero();
         page.focus("button[data-send=all]");
         page.keyboard().press("Enter");
