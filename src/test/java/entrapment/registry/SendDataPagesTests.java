@@ -40,12 +40,12 @@ class SendDataPagesTests {
 
         Files.writeString(
                 file,
-                CaseSamples.aCase().line("GOOD-KEYA") + "\n"
+                CaseSamples.aCase().line("GOOD-KEYA")
                         + CaseSamples.aCase()
                                 .with("/lesion/vessel", "somewhere")
-                                .line("BAD-KEYAA") + "\n"
-                        + CaseSamples.aCase().without("/outcome/harm").line("BAD-KEYBB") + "\n"
-                        + CaseSamples.aCase().line("1961-03-12") + "\n");
+                                .line("BAD-KEYAA")
+                        + CaseSamples.aCase().without("/outcome/harm").line("BAD-KEYBB")
+                        + CaseSamples.aCase().line("1961-03-12"));
         check(page, file);
         assertThat(page.textContent("#result")).contains("4 rows read, 3 of them refused");
         assertThat(page.locator("#result tbody tr").allTextContents().toString())
@@ -59,8 +59,7 @@ class SendDataPagesTests {
 
         Files.writeString(
                 file,
-                CaseSamples.aCase().line("GOOD-KEYA") + "\n"
-                        + CaseSamples.aCase().line("GOOD-KEYB") + "\n");
+                CaseSamples.aCase().line("GOOD-KEYA") + CaseSamples.aCase().line("GOOD-KEYB"));
         check(page, file);
         assertThat(page.textContent("#result")).contains("Nothing is wrong with it", "New cases: 2");
         assertThat(stored(centre)).isZero();
@@ -87,7 +86,7 @@ class SendDataPagesTests {
     void keepsTheGoodRowsOnlyWhereThatIsChosen() throws IOException {
         TestCentre centre = network.centre();
         Path file = folder.resolve("cases.ndjson");
-        Files.writeString(file, CaseSamples.aCase().line("GOOD-KEYA") + "\n{}\n");
+        Files.writeString(file, CaseSamples.aCase().line("GOOD-KEYA") + "{}\n");
         Page page = browser.signedIn(centre.submitter(), DESK);
         page.navigate("/send-data");
         check(page, file);
