@@ -2,6 +2,7 @@ package entrapment.registry;
 
 import static entrapment.registry.TestBrowser.Look.DESK;
 import static entrapment.registry.TestBrowser.assertAccessible;
+import static entrapment.registry.TestBrowser.awaitFigures;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.microsoft.playwright.Download;
@@ -83,7 +84,7 @@ class QuestionPagesTests {
         });
 
         page.navigate("/questions/" + question);
-        page.waitForFunction("[...document.querySelectorAll('figure[data-figures]')].every(f => f.dataset.drawn)");
+        awaitFigures(page);
 
         assertThat(page.querySelectorAll("figure[data-drawn=failed]")).isEmpty();
         assertThat(page.content()).doesNotContain("style=\"", "<script>", "<style");
@@ -98,7 +99,7 @@ class QuestionPagesTests {
                 .contains("Retrospective registry data", "Not advice during a procedure", "Small numbers mislead");
         Page dark = browser.signedIn(centre.analyst(), DESK.dark().wide(390));
         dark.navigate("/questions/" + question);
-        dark.waitForFunction("[...document.querySelectorAll('figure[data-figures]')].every(f => f.dataset.drawn)");
+        awaitFigures(dark);
         assertAccessible(dark);
         assertThat(dark.evaluate("document.documentElement.scrollWidth <= innerWidth"))
                 .as("nothing is wider than a phone")
@@ -167,7 +168,7 @@ class QuestionPagesTests {
         page.focus("#centre");
         page.keyboard().press("ArrowDown");
         page.waitForURL("**centre=**");
-        page.waitForFunction("document.querySelector('figure[data-figures]').dataset.drawn");
+        awaitFigures(page);
         String sentence = page.textContent(".answer");
         String table = page.textContent("table");
         Download csv = page.waitForDownload(() -> {

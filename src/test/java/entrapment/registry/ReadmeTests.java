@@ -33,10 +33,10 @@ class ReadmeTests {
     private Path folder;
 
     @Test
-    void theFiveMinutesEndInTheNumberThatTheReadmeSays() throws Exception {
+    void theFiveMinutesEndInTheNumberThatTheReadmeSaysAndInSlides() throws Exception {
         assumeTrue(runs("bash", "--version") && runs("curl", "--version"), "bash and curl are not on this machine");
         String readme = Files.readString(Path.of("README.md"));
-        String chapter = readme.substring(readme.indexOf("## From a case to a number"), readme.indexOf("## Reading"));
+        String chapter = readme.substring(readme.indexOf("## From a case to a slide"), readme.indexOf("## Reading"));
         List<String> blocks = new ArrayList<>();
         Matcher matcher = SHELL.matcher(chapter);
         while (matcher.find()) {
@@ -52,6 +52,8 @@ class ReadmeTests {
         assertThat(promised.find()).isTrue();
         assertThat(output).contains(promised.group(1));
         assertThat(output).contains("\"role\":\"submitter\"").doesNotContain("/problems/");
+        assertThat(Files.readString(folder.resolve("meeting.csv"))).contains("1 entrapment in 85 uses");
+        assertThat(Files.readAllBytes(folder.resolve("meeting.pptx"))).startsWith('P', 'K');
     }
 
     private String bash(String script) throws IOException, InterruptedException {

@@ -10,6 +10,7 @@ import com.microsoft.playwright.BrowserType;
 import com.microsoft.playwright.Page;
 import com.microsoft.playwright.Playwright;
 import com.microsoft.playwright.options.ColorScheme;
+import com.microsoft.playwright.options.WaitForSelectorState;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -108,6 +109,13 @@ public class TestBrowser implements AutoCloseable {
                         .toList())
                 .as("axe on %s", page.url())
                 .isEmpty();
+    }
+
+    /** Waits until every figure of a page is drawn, or has said that it could not be. */
+    public static void awaitFigures(Page page) {
+        page.waitForSelector(
+                "figure[data-figures]:not([data-drawn])",
+                new Page.WaitForSelectorOptions().setState(WaitForSelectorState.DETACHED));
     }
 
     private Browser browser() {

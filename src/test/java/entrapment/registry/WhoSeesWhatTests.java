@@ -40,6 +40,10 @@ class WhoSeesWhatTests {
         ANY_KEY("401 + + + + +"),
         READS_OWN("401 + 404 + 404 +"),
         SENDS_OWN("401 + 404 403 404 +"),
+        /** Whoever may not send is told so before it is asked about what. */
+        SENDS_OWN_BY_FORM("401 + 404 403 403 +"),
+        /** An empty form holds none. */
+        KEY_IN_THE_FORM("401 401 401 401 401 401"),
         STEWARD_ALONE("401 403 403 403 403 +"),
         PREPARES("401 403 403 + + +"),
         PREPARES_OWN("401 403 404 + 404 +");
@@ -60,7 +64,8 @@ class WhoSeesWhatTests {
     }
 
     static {
-        allow(Right.EVERYBODY, "GET /problems/{slug}", "GET /sign-in", "POST /sign-in");
+        allow(Right.EVERYBODY, "GET /problems/{slug}", "GET /sign-in");
+        allow(Right.KEY_IN_THE_FORM, "POST /sign-in");
         allow(Right.ANY_KEY, "GET /");
         allow(
                 Right.READS_OWN,
@@ -93,6 +98,7 @@ class WhoSeesWhatTests {
                 "GET /api/reports/risk-factors?centre={centre}",
                 "GET /api/reports/similar-cases?centre={centre}");
         // -- cases
+        allow(Right.SENDS_OWN_BY_FORM, "POST /report-a-case?centre={centre}");
         allow(Right.ANY_KEY, "GET /report-a-case", "GET /cases", "GET /send-data", "GET /send-data/templates/{name}");
         allow(Right.READS_OWN, "GET /cases/{centre}/{caseKey}");
         allow(
@@ -101,7 +107,6 @@ class WhoSeesWhatTests {
                 "POST /cases/{centre}/{caseKey}/edit",
                 "GET /cases/{centre}/{caseKey}/withdraw",
                 "POST /cases/{centre}/{caseKey}/withdraw",
-                "POST /report-a-case?centre={centre}",
                 "POST /send-data?centre={centre}",
                 "POST /send-data/cases?centre={centre}",
                 "POST /send-data/activity?centre={centre}");
@@ -173,8 +178,23 @@ class WhoSeesWhatTests {
 
     // Meetings: an analyst prepares, a submitter reads, and another centre's is not there.
     static {
-        allow(Right.ANY_KEY, "GET /api/meetings");
-        allow(Right.PREPARES, "POST /api/meetings");
+        allow(Right.ANY_KEY, "GET /api/meetings", "GET /meetings");
+        allow(Right.PREPARES, "POST /api/meetings", "POST /meetings");
+        allow(
+                Right.READS_OWN,
+                "GET /meetings/{meeting}",
+                "GET /meetings/{meeting}/actions/{action}",
+                "GET /meetings/{meeting}/actions.ics",
+                "GET /meetings/{meeting}/figures",
+                "GET /meetings/{meeting}/slides");
+        allow(
+                Right.PREPARES_OWN,
+                "POST /meetings/{meeting}/plan",
+                "POST /meetings/{meeting}/cut",
+                "POST /meetings/{meeting}/review/{caseKey}",
+                "POST /meetings/{meeting}/review/{caseKey}/rating",
+                "POST /meetings/{meeting}/actions",
+                "POST /meetings/{meeting}/actions/{action}");
         allow(
                 Right.READS_OWN,
                 "GET /api/meetings/{meeting}",
@@ -275,7 +295,7 @@ class WhoSeesWhatTests {
                 .replace("{period}", "2026-Q2")
                 .replace("{method}", Calculation.PROPORTION.code())
                 .replace("{slug}", "stale")
-                .replace("{name}", "incidence")
+                .replace("{name}", mapping.contains("templates") ? "cases.csv" : "incidence")
                 .replace("{meeting}", mapping.contains("{meeting}") ? meeting(about) : "")
                 .replace("{action}", "1")
                 .replace("{number}", mapping.contains("{number}") ? release() : "")

@@ -46,8 +46,7 @@ public record Rendition(Form form, boolean comments, boolean dark) {
 
     /** What a request asks for, apart from how it is to be written; to be changed by whoever wants. */
     public static Map<String, List<String>> query(HttpServletRequest request) {
-        Map<String, List<String>> query = new LinkedHashMap<>();
-        request.getParameterMap().forEach((name, values) -> query.put(name, List.of(values)));
+        Map<String, List<String>> query = all(request);
         query.keySet().removeAll(SHAPING);
         return query;
     }
@@ -58,9 +57,23 @@ public record Rendition(Form form, boolean comments, boolean dark) {
      * @param forms which there are of it
      */
     public static Rendition of(HttpServletRequest request, Form... forms) {
-        Map<String, List<String>> shaping = new LinkedHashMap<>();
-        request.getParameterMap().forEach((name, values) -> shaping.put(name, List.of(values)));
+        Map<String, List<String>> shaping = all(request);
         shaping.keySet().retainAll(SHAPING);
+        return read(request, shaping, forms);
+    }
+
+    /** The same of a request that has no other parameters; one that has is refused. */
+    public static Rendition alone(HttpServletRequest request, Form... forms) {
+        return read(request, all(request), forms);
+    }
+
+    private static Map<String, List<String>> all(HttpServletRequest request) {
+        Map<String, List<String>> all = new LinkedHashMap<>();
+        request.getParameterMap().forEach((name, values) -> all.put(name, List.of(values)));
+        return all;
+    }
+
+    private static Rendition read(HttpServletRequest request, Map<String, List<String>> shaping, Form... forms) {
         String accept = request.getHeader(HttpHeaders.ACCEPT);
         // The most wanted first; of those wanted alike the one that is named first here.
         List<Form> wanted = Stream.of(forms)
@@ -75,7 +88,8 @@ public record Rendition(Form form, boolean comments, boolean dark) {
                                     .findFirst()
                                     .orElse(Form.JSON),
                             given.choice("comments", "false", "true").equals("true"),
-                            given.choice("theme", "light", "dark").equals("dark"));
+                            wanted.contains(Form.PPTX)
+                                    && given.choice("theme", "light", "dark").equals("dark"));
                 })
                 .orRefuse();
     }

@@ -37,7 +37,9 @@ public record Slide(
         List<Exhibit> shown = new ArrayList<>();
         List<String> notes = new ArrayList<>();
         for (Exhibit exhibit : answer.exhibits()) {
-            boolean said = exhibit.figure() == null && exhibit.rows().size() == 1 && !exhibit.sentence().isEmpty();
+            boolean said = exhibit.figure() == null
+                    && exhibit.rows().size() == 1
+                    && !exhibit.sentence().isEmpty();
             if (said && !shown.isEmpty()) {
                 notes.add(exhibit.sentence());
             } else {

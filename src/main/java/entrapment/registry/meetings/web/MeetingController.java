@@ -18,7 +18,6 @@ import java.io.InputStream;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
@@ -180,11 +179,7 @@ class MeetingController {
             produces = {Rendition.PPTX, "text/csv"})
     ResponseEntity<Object> slides(
             @PathVariable String meeting, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
-        Rendition rendition = Rendition.of(request, Rendition.Form.PPTX, Rendition.Form.CSV);
-        Parameters.read(Rendition.query(request), given -> Stream.of("format", "comments", "theme")
-                        .flatMap(name -> given.list(name).stream())
-                        .toList())
-                .orRefuse();
+        Rendition rendition = Rendition.alone(request, Rendition.Form.PPTX, Rendition.Form.CSV);
         Deck deck = meetings.deck(meeting, rendition.dark(), viewer);
         return rendition.download("meeting", deck.title(), () -> SlideCsv.of(deck), () -> deck);
     }

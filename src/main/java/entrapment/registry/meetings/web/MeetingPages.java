@@ -172,7 +172,9 @@ class MeetingPages {
             return "redirect:/meetings/" + meeting + (at.isEmpty() ? "" : "#" + at);
         } catch (Refusal refusal) {
             refused(refusal, change.response(), change.model());
-            return shown(meeting, change.viewer(), change.locale(), at, form, change.model());
+            boolean tells =
+                    refusal.errors().stream().anyMatch(error -> error.code().equals("text-identifying"));
+            return shown(meeting, change.viewer(), change.locale(), tells ? "" : at, form, change.model());
         }
     }
 
@@ -400,7 +402,7 @@ class MeetingPages {
     @GetMapping("/{meeting}/slides")
     ResponseEntity<Object> slides(
             @PathVariable String meeting, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
-        Rendition rendition = Rendition.of(request, Rendition.Form.PPTX, Rendition.Form.CSV);
+        Rendition rendition = Rendition.alone(request, Rendition.Form.PPTX, Rendition.Form.CSV);
         Deck deck = meetings.deck(meeting, rendition.dark(), viewer);
         return rendition.download("meeting", deck.title(), () -> SlideCsv.of(deck), () -> deck);
     }

@@ -8,7 +8,6 @@ import entrapment.registry.exports.Deck;
 import entrapment.registry.exports.Rendition;
 import entrapment.registry.intake.Bodies;
 import entrapment.registry.intake.Fields;
-import entrapment.registry.intake.Parameters;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.releases.OutsideHarm;
 import entrapment.registry.releases.OutsideIncidence;
@@ -70,8 +69,7 @@ class ReleaseController {
     ResponseEntity<Object> find(
             @PathVariable String number, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        Rendition rendition = Rendition.of(request, JSON, CSV);
-        Parameters.read(Rendition.query(request), nothingElse -> true).orRefuse();
+        Rendition rendition = Rendition.alone(request, JSON, CSV);
         if (!number.matches("[1-9][0-9]{0,8}")) {
             throw Problem.NOT_FOUND.refusal("There is no such release.");
         }
