@@ -661,14 +661,10 @@ class OpenApiTests {
 
     /** A meeting with an action, that looks at a case if there is one; frozen where it is to be thawed or cut anew. */
     private static String meeting(Operation operation, TestCentre centre) {
-        Operation make = operation("POST", "/api/meetings");
         Operation add = operation("POST", "/api/meetings/{meeting}/actions");
-        String path = send(
-                        make,
-                        centre.analyst(),
-                        make.path(),
-                        exchanges(make).findFirst().orElseThrow().body())
-                .header("Location");
+        String path = centre.analyst().post("/api/meetings", """
+                        {"kind": "quality", "from": "2026-Q2", "to": "2026-Q2",
+                         "cases": {"rule": "random-sample", "size": 3}}""").header("Location");
         send(
                 add,
                 centre.analyst(),

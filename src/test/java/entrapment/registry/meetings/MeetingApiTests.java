@@ -443,7 +443,7 @@ class MeetingApiTests {
         List<byte[]> before =
                 shapes.stream().map(shape -> slides(analyst, path, shape)).toList();
 
-        giveCases(centre, "further-", 0, 50, "2026-Q1", "severe");
+        giveOtherCases(50);
         for (int corrected = 0; corrected < 10; corrected++) {
             String key = (corrected < 6 ? "first-" + corrected : "further-" + corrected) + "-case";
             assertThat(centre.submitter()
@@ -482,6 +482,22 @@ class MeetingApiTests {
         assertThat(reasons(again)).containsExactly(50L, 6L, 0L, 0L, 0L);
         assertThat(new String(slides(analyst, path, "format=csv"), StandardCharsets.UTF_8))
                 .contains("Equipment: Said later", "What changed since the last cut");
+    }
+
+    /** Of another class, so that they change figures and push no burr out of the twelve that are shown. */
+    private void giveOtherCases(int count) {
+        StringBuilder lines = new StringBuilder();
+        for (int number = 0; number < count; number++) {
+            lines.append(CaseSamples.aCase()
+                    .with("/period", "2026-Q1")
+                    .with("/device/deviceClass", "balloon")
+                    .without("/device/deviceSizeMm")
+                    .line("further-" + number + "-case"));
+        }
+        assertThat(ok(centre.submitter().post(centre.cases(), "application/x-ndjson", lines.toString()))
+                        .required("created")
+                        .intValue())
+                .isEqualTo(count);
     }
 
     @ParameterizedTest
