@@ -1,11 +1,20 @@
 package entrapment.registry;
 
+import org.junit.jupiter.api.extension.AfterEachCallback;
 import org.junit.jupiter.api.extension.ConditionEvaluationResult;
 import org.junit.jupiter.api.extension.ExecutionCondition;
 import org.junit.jupiter.api.extension.ExtensionContext;
+import org.springframework.test.context.junit.jupiter.SpringExtension;
 
-/** Lets browser tests run where a Chromium is found. */
-class ChromiumCondition implements ExecutionCondition {
+/** Lets browser tests run where a Chromium is found, and closes the windows of each. */
+class ChromiumCondition implements ExecutionCondition, AfterEachCallback {
+
+    @Override
+    public void afterEach(ExtensionContext context) {
+        SpringExtension.getApplicationContext(context)
+                .getBean(TestBrowser.class)
+                .closeWindows();
+    }
 
     @Override
     public ConditionEvaluationResult evaluateExecutionCondition(ExtensionContext context) {

@@ -104,7 +104,7 @@ class MeetingPagesTests {
     }
 
     @Test
-    void keepsWhatWasTypedWhereItIsRefusedUnlessItCouldNameSomebody() {
+    void keepsWhatWasTypedWhereItIsRefusedAndWorksWithoutScripts() {
         TestCentre centre = centre();
         Page page = browser.signedIn(centre.analyst(), DESK.dark().withoutScripts());
         page.navigate("/meetings");
@@ -114,7 +114,6 @@ class MeetingPagesTests {
 
         assertThat(page.textContent("[role=alert]")).contains("to must not be before from");
         assertThat(page.inputValue("#from")).isEqualTo("2026-Q2");
-        assertAccessible(page);
     }
 
     @Test

@@ -10,6 +10,7 @@ import entrapment.registry.cases.CaseQuery;
 import entrapment.registry.cases.Cases;
 import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.cases.StoredCase;
+import entrapment.registry.cases.Withdrawal;
 import entrapment.registry.intake.Fingerprint;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.vocabulary.Harm;
@@ -78,15 +79,23 @@ class MeetingCases {
                 fitting.stream().limit(size == null ? CaseChoice.MOST : size).toList(), fitting.size());
     }
 
-    /** The cases of some keys as they were at the cut. */
+    /**
+     * The cases of some keys as they were at the cut. One whose patient has withdrawn consent since is not shown any more,
+     * whatever was frozen; in the counts it stays.
+     */
     Map<String, EntrapmentCase> contents(Scope scope, List<String> keys) {
         String centre = scope.centre();
         if (centre == null || keys.isEmpty()) {
             return Map.of();
         }
         return list(centre, scope.span(), Map.of(), scope.cut(), scope.viewer()).stream()
-                .filter(stored -> keys.contains(stored.caseKey()))
+                .filter(stored -> keys.contains(stored.caseKey()) && !isConsentWithdrawn(stored, scope.viewer()))
                 .collect(Collectors.toMap(StoredCase::caseKey, StoredCase::content));
+    }
+
+    private boolean isConsentWithdrawn(StoredCase stored, Viewer viewer) {
+        return cases.versions(stored.centre(), stored.caseKey(), viewer).stream()
+                .anyMatch(version -> Withdrawal.CONSENT_WITHDRAWN.code().equals(version.withdrawn()));
     }
 
     /** What the registry knows of cases like one. */

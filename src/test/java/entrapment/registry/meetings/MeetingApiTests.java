@@ -543,6 +543,26 @@ class MeetingApiTests {
     }
 
     @Test
+    void showsACaseNoMoreOnceConsentToItIsWithdrawn() {
+        String meeting = meeting();
+        ok(centre.analyst().send("POST", meeting + "/freeze", null));
+        JsonNode before = ok(centre.analyst().get(meeting)).required("presentations");
+        String key = before.get(0).required("caseKey").stringValue();
+
+        ok(centre.submitter()
+                .delete(
+                        centre.cases() + "/" + key,
+                        "{\"reason\": \"consent-withdrawn\"}",
+                        "If-Match",
+                        centre.submitter().get(centre.cases() + "/" + key).header("ETag")));
+
+        assertThat(ok(centre.analyst().get(meeting)).required("presentations").size())
+                .isEqualTo(before.size() - 1);
+        assertThat(centre.analyst().get(meeting + "/slides?format=csv").body())
+                .contains("Case 1 of " + (before.size() - 1));
+    }
+
+    @Test
     void refusesSlidesOfAnotherShape() {
         String path = meeting();
 

@@ -31,6 +31,7 @@ import org.apache.poi.xslf.usermodel.XSLFTable;
 import org.apache.poi.xslf.usermodel.XSLFTableCell;
 import org.apache.poi.xslf.usermodel.XSLFTableRow;
 import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.springframework.beans.factory.annotation.Autowired;
@@ -56,7 +57,8 @@ class SameNumberTests {
     private TestCentre centre;
     private String meeting = "";
 
-    private void aFrozenMeeting() {
+    @BeforeEach
+    void aFrozenMeeting() {
         centre = network.centre();
         List<String> periods =
                 List.of("2024-Q3", "2024-Q4", "2025-Q1", "2025-Q2", "2025-Q3", "2025-Q4", "2026-Q1", "2026-Q2");
@@ -88,7 +90,6 @@ class SameNumberTests {
 
     @Test
     void standsInEveryForm(@TempDir Path folder) throws IOException {
-        aFrozenMeeting();
         List<Answer> answers =
                 meetings.find(meeting, keys.steward().orElseThrow()).answers();
         List<Exhibit> exhibits =
@@ -136,7 +137,9 @@ class SameNumberTests {
     private static String written(JsonNode cell) {
         return cell.isObject()
                 ? written(cell.required("lower")) + " to " + written(cell.required("upper"))
-                : cell.isNull() ? "" : cell.asString();
+                : cell.isNull()
+                        ? ""
+                        : cell.isFloatingPointNumber() ? Figures.exact(cell.asDouble()) : cell.asString();
     }
 
     private static String written(@Nullable Object cell) {
