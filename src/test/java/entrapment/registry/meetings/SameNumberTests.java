@@ -137,9 +137,7 @@ class SameNumberTests {
     private static String written(JsonNode cell) {
         return cell.isObject()
                 ? written(cell.required("lower")) + " to " + written(cell.required("upper"))
-                : cell.isNull()
-                        ? ""
-                        : cell.isFloatingPointNumber() ? Figures.exact(cell.asDouble()) : cell.asString();
+                : cell.isNull() ? "" : cell.isFloatingPointNumber() ? Figures.exact(cell.asDouble()) : cell.asString();
     }
 
     private static String written(@Nullable Object cell) {
