@@ -100,7 +100,8 @@ final class SlideDrawing {
         List<String> rest = new ArrayList<>();
         if (figure == null) {
             table(sheet, exhibit, table, place, rest);
-        } else if (table.isEmpty()) {
+        } else if (table.isEmpty() || figure.kind() == Figure.Kind.FLOW) {
+            // A flow is a table by itself.
             figure(sheet, exhibit, figure, place, rest);
         } else {
             double right = Math.min(ROOM * WIDEST_TABLE, Math.max(ROOM * NARROWEST_TABLE, table.naturalWidth(13)));

@@ -200,7 +200,9 @@ record TableDrawing(List<String> headings, List<Boolean> numbers, List<List<Stri
             widths[column] = Math.floor(Math.min(widths[column], share));
             left -= widths[column];
         }
-        return Arrays.stream(widths).boxed().toList();
+        // Too many columns: all of them give way, and their texts break.
+        double most = Math.min(1, room / Arrays.stream(widths).sum());
+        return Arrays.stream(widths).map(width -> width * most).boxed().toList();
     }
 
     private double naturalWidth(int column, double size) {

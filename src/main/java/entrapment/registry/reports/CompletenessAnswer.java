@@ -41,7 +41,7 @@ final class CompletenessAnswer {
                                 .events()),
                         Tabulation.onPage("Cases beyond the uses", COUNT, group -> group.beyondActivity()
                                 .events()),
-                        Tabulation.column(
+                        Tabulation.onPage(
                                 "Returns missing of",
                                 TEXT,
                                 group -> Words.of(

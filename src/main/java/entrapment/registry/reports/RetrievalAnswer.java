@@ -82,7 +82,7 @@ final class RetrievalAnswer {
 
     private static Tabulation.Part<RetrievalReport.Success> percent(
             String title, Function<RetrievalReport.Success, RetrievalReport.Share> share) {
-        return Tabulation.column(title, PERCENT, success -> share.apply(success).estimate());
+        return Tabulation.onPage(title, PERCENT, success -> share.apply(success).estimate());
     }
 
     private static Tabulation.Part<RetrievalReport.Success> interval(

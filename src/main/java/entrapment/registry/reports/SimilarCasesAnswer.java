@@ -30,7 +30,7 @@ final class SimilarCasesAnswer {
                                 TEXT,
                                 tried -> Words.of(
                                         tried.first().released(), tried.first().of())),
-                        Tabulation.column(
+                        Tabulation.onPage(
                                 "First try", PERCENT, tried -> tried.first().estimate()),
                         Tabulation.interval(
                                 heading, PERCENT, tried -> tried.first().lower(), tried -> tried.first()
@@ -40,7 +40,7 @@ final class SimilarCasesAnswer {
                                 TEXT,
                                 tried -> Words.of(
                                         tried.any().released(), tried.any().of())),
-                        Tabulation.column(
+                        Tabulation.onPage(
                                 "Any try", PERCENT, tried -> tried.any().estimate()),
                         Tabulation.interval(
                                 heading, PERCENT, tried -> tried.any().lower(), tried -> tried.any()
