@@ -108,6 +108,27 @@ class CaseRulePageTests {
                             new FieldCode("period-order", "`to` lies before `from`."),
                             new FieldCode("revision-in-future", "`asOf` lies after the newest revision."))),
             new Chapter(
+                    "Meetings",
+                    List.of(
+                            new FieldCode("meeting-period-order", "`to` lies before `from`, or in a period to come."),
+                            new FieldCode("too-many-periods", "A meeting covers forty periods at most."),
+                            new FieldCode(
+                                    "case-rule-fields",
+                                    "`deviceClass`, `harm` and `size` each belong to one rule, and that one needs it."),
+                            new FieldCode("network-without-cases", "The network's meeting looks at no single case."),
+                            new FieldCode("not-a-day", "A due day is YYYY-MM-DD."),
+                            new FieldCode("measure-harm", "`harm` belongs to a measure by the report harm alone."),
+                            new FieldCode(
+                                    "measure-period-order",
+                                    "The periods before an action must end before those after it."))),
+            new Chapter(
+                    "Pages",
+                    List.of(
+                            new FieldCode("key-taken", "A case is stored under this key already; open that one."),
+                            new FieldCode(
+                                    "consent-withdrawn",
+                                    "The patient's consent to the case of this key was withdrawn; it stays withdrawn."))),
+            new Chapter(
                     "Releases to the outside",
                     List.of(
                             new FieldCode(
