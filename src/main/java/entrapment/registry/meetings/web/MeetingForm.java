@@ -1,6 +1,9 @@
 package entrapment.registry.meetings.web;
 
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import org.springframework.util.MultiValueMap;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
@@ -10,6 +13,36 @@ import tools.jackson.databind.node.ObjectNode;
 record MeetingForm(MultiValueMap<String, String> given) {
 
     private static final JsonMapper JSON = JsonMapper.shared();
+
+    /** Every field of the page's forms. */
+    private static final List<String> FIELDS = List.of(
+            "what",
+            "owner",
+            "dueOn",
+            "status",
+            "report",
+            "least",
+            "measured",
+            "beforeFrom",
+            "beforeTo",
+            "afterFrom",
+            "afterTo",
+            "factorType",
+            "statement",
+            "wentWell",
+            "learningPoints");
+
+    /** What was typed, to be shown again: each field has a value, and each statement a type, whoever sent it. */
+    Map<String, List<String>> typed() {
+        Map<String, List<String>> typed = new LinkedHashMap<>();
+        FIELDS.forEach(name -> typed.put(name, given.getOrDefault(name, List.of(""))));
+        List<String> types = new ArrayList<>(given.getOrDefault("factorType", List.of()));
+        while (types.size() < given.getOrDefault("statement", List.of("")).size()) {
+            types.add("");
+        }
+        typed.put("factorType", types);
+        return typed;
+    }
 
     /** A field that was left empty was not given. */
     private String text(String name) {

@@ -147,7 +147,7 @@ class MeetingPages {
         model.addAttribute("exhibitsBefore", before(view.answers()));
         model.addAttribute("marks", NumberMarks.of(locale));
         model.addAttribute("at", at);
-        model.addAttribute("typed", typed);
+        model.addAttribute("typed", typed == null ? Map.of() : new MeetingForm(typed).typed());
         choices(viewer, model);
         return "meetings/meeting";
     }
