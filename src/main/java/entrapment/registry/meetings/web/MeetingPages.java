@@ -13,6 +13,7 @@ import entrapment.registry.exports.Limits;
 import entrapment.registry.exports.NumberMarks;
 import entrapment.registry.exports.Rendition;
 import entrapment.registry.exports.SlideCsv;
+import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
 import entrapment.registry.intake.Settings;
@@ -242,7 +243,9 @@ class MeetingPages {
                                         case "freeze" -> meetings.freeze(meeting, viewer);
                                         case "recut" -> meetings.recut(meeting, viewer);
                                         case "thaw" -> meetings.thaw(meeting, viewer);
-                                        default -> throw Problem.NOT_FOUND.refusal("There is no such step.");
+                                        default ->
+                                            throw Problem.refused(List.of(new FieldError(
+                                                    "/do", "not-a-code", "do must be freeze, recut, thaw")));
                                     };
                             if (answer.changes() != null) {
                                 redirect.addFlashAttribute("changes", answer.changes());
