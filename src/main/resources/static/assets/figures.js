@@ -240,11 +240,11 @@
       ? point.append("path").attr("class", "arrow").attr("d", `M${at + side * 2},0l${-side * 9},-5v10z`)
       : point.append("line").attr("class", "interval").attr("x1", at).attr("x2", at).attr("y1", -4).attr("y2", 4);
 
-  const mark = (place, index, special = "NONE") =>
+  const mark = (place, index, special = "NONE", size = 62) =>
     place
       .append("path")
       .attr("class", special === "NONE" ? `mark series-${index}` : `mark series-${index} special`)
-      .attr("d", d3.symbol(special === "NONE" ? shapes[index % shapes.length] : d3.symbolDiamond, special === "NONE" ? 62 : 120)());
+      .attr("d", d3.symbol(special === "NONE" ? shapes[index % shapes.length] : d3.symbolDiamond, special === "NONE" ? size : 120)());
 
   // -- a value for each period or event, with limits and signals
 
@@ -313,10 +313,14 @@
       .attr("transform", ({ item, at }) => `translate(${x(at)},${y(item.value)})`)
       .attr("aria-label", ({ item }) => spoken(item, words));
     points.append("circle").attr("class", "reach").attr("r", 12);
-    points.each(function ({ item }) {
+    const size = x.step() < 12 ? 12 : 62;
+    const named = { HIGH: -Infinity, LOW: -Infinity };
+    points.each(function ({ item, at }) {
       const special = item.mark === "HIGH" || item.mark === "LOW";
-      mark(d3.select(this), 0, special ? item.mark : "NONE");
-      if (special) {
+      mark(d3.select(this), 0, special ? item.mark : "NONE", size);
+      // The shape says it too, so a word that would stand on the one before it is left out.
+      if (special && x(at) - named[item.mark] > 48) {
+        named[item.mark] = x(at);
         d3.select(this)
           .append("text")
           .attr("class", "value strong")
@@ -579,43 +583,56 @@
 
   // -- drawing
 
+  /** The width of A4 within the margins of a printed page, in CSS pixels. */
+  const paper = 700;
+
+  const drawn = new WeakMap();
+
   const draw = async (figure) => {
     const place = figure.querySelector(".drawing");
-    const words = place.dataset;
     try {
-      const data = (await fetched(figure.dataset.figures))[Number(figure.dataset.index)];
-      const width = Math.max(280, Math.floor(figure.clientWidth));
-      if (place.dataset.width === String(width)) return;
-      place.dataset.width = String(width);
-      place.replaceChildren();
-      const readout = document.createElement("p");
-      readout.className = "readout";
-      readout.setAttribute("role", "status");
-      readout.textContent = words.keys;
-      drawings[data.kind](place, data, words, readout, width);
-      place.append(readout);
-      const svg = place.querySelector("svg");
-      const buttons = document.createElement("div");
-      buttons.className = "buttons";
-      buttons.append(
-        button(words.svg, () => save(new Blob([alone(svg)], { type: "image/svg+xml" }), figure.dataset.name + ".svg")),
-        button(words.png, () => asPng(alone(svg), svg, figure.dataset.name + ".png")),
-      );
-      place.append(buttons);
+      drawn.set(figure, (await fetched(figure.dataset.figures))[Number(figure.dataset.index)]);
+      redraw(figure, Math.max(280, Math.floor(figure.clientWidth)));
       figure.dataset.drawn = "true";
     } catch (failure) {
-      place.textContent = words.failed;
+      place.textContent = place.dataset.failed;
       figure.dataset.drawn = "failed";
     }
   };
 
-  const drawAll = () => document.querySelectorAll("figure[data-figures]").forEach(draw);
+  const redraw = (figure, width) => {
+    const data = drawn.get(figure);
+    const place = figure.querySelector(".drawing");
+    const words = place.dataset;
+    if (data === undefined || words.width === String(width)) return;
+    words.width = String(width);
+    place.replaceChildren();
+    const readout = document.createElement("p");
+    readout.className = "readout";
+    readout.setAttribute("role", "status");
+    readout.textContent = words.keys;
+    drawings[data.kind](place, data, words, readout, width);
+    place.append(readout);
+    const svg = place.querySelector("svg");
+    const buttons = document.createElement("div");
+    buttons.className = "buttons";
+    buttons.append(
+      button(words.svg, () => save(new Blob([alone(svg)], { type: "image/svg+xml" }), figure.dataset.name + ".svg")),
+      button(words.png, () => asPng(alone(svg), svg, figure.dataset.name + ".png")),
+    );
+    place.append(buttons);
+  };
+
+  const figures = () => document.querySelectorAll("figure[data-figures]");
+  const drawAll = () => figures().forEach(draw);
   document.addEventListener("htmx:afterSwap", drawAll);
   let waiting;
   addEventListener("resize", () => {
     clearTimeout(waiting);
     waiting = setTimeout(drawAll, 150);
   });
-  addEventListener("beforeprint", drawAll);
+  // A page is laid out for paper at once, so there is no time to fetch; and a figure scaled down to it has letters too small.
+  addEventListener("beforeprint", () => figures().forEach((figure) => redraw(figure, paper)));
+  addEventListener("afterprint", drawAll);
   drawAll();
 })();

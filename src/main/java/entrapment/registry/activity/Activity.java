@@ -110,7 +110,13 @@ public class Activity {
     /** Uses by cell and levels as of a revision, for the denominators of rates. */
     @Transactional(readOnly = true)
     public List<Tally> tally(DataCut cut, Selection selection, List<Factor> by) {
-        return rows.tally(cut.revision(), selection, by);
+        return tallies(cut, selection, List.of(by)).get(0);
+    }
+
+    /** The same for several lists of factors at once, in their order: one look at the returns instead of one for each list. */
+    @Transactional(readOnly = true)
+    public List<List<Tally>> tallies(DataCut cut, Selection selection, List<List<Factor>> by) {
+        return rows.tallies(cut.revision(), selection, by);
     }
 
     /**

@@ -4,6 +4,7 @@ import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Selection;
 import entrapment.registry.vocabulary.Tally;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -66,11 +67,15 @@ class ActivityRows {
         return jdbc.sql(COUNTS).param("revision", revision).query().listOfRows();
     }
 
-    List<Tally> tally(long cut, Selection selection, List<Factor> by) {
-        return jdbc.sql(Tally.statement("sum(uses)::bigint", "use_count_as_of(:cut)", selection, by))
+    List<List<Tally>> tallies(long cut, Selection selection, List<List<Factor>> by) {
+        List<List<Tally>> tallies =
+                by.stream().<List<Tally>>map(factors -> new ArrayList<>()).toList();
+        jdbc.sql(Tally.statement("sum(uses)::bigint", "use_count_as_of(:cut)", selection, by))
                 .params(selection.parameters())
                 .param("cut", cut)
-                .query((row, number) -> Tally.read(row))
-                .list();
+                .query(row -> {
+                    tallies.get(row.getInt("split")).add(Tally.read(row));
+                });
+        return tallies;
     }
 }

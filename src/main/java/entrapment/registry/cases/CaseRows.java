@@ -17,6 +17,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.time.OffsetDateTime;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -84,10 +85,13 @@ class CaseRows {
     private static final String COUNT = """
             select count(*) from case_as_of(:cut) c where c.centre = :centre%s""";
 
-    /** Cases by how often a technique (or, where null, any) was tried in them, and with what success. */
+    /**
+     * Cases by how often a technique (or, where null, any) was tried in them, and with what success. In two steps: grouping
+     * sets at once over the join would hide statistics and indexes of its columns from the planner, which then compares
+     * every case with every attempt.
+     */
     private static final String RETRIEVAL = """
-            select levels, technique, tried, released, first_tried, first_released, count(*) as cases
-            from (
+            with tried as (
                 select c.revision, %s as levels, a.technique,
                     count(*) as tried,
                     count(*) filter (where a.result = 'released') as released,
@@ -96,7 +100,15 @@ class CaseRows {
                 from case_as_of(:cut) c
                 join attempt a using (revision, centre)
                 where %s
-                group by grouping sets ((1, 2, a.technique), (1, 2))) tried
+                group by 1, 2, 3)
+            select levels, technique, tried, released, first_tried, first_released, count(*) as cases
+            from (
+                select revision, levels, technique, tried, released, first_tried, first_released
+                from tried
+                union all
+                select revision, levels, null, sum(tried), sum(released), sum(first_tried), sum(first_released)
+                from tried
+                group by 1, 2) counted
             group by 1, 2, 3, 4, 5, 6
             order by 1, 2, 3, 4, 5, 6""";
 
@@ -252,12 +264,16 @@ class CaseRows {
                 .single();
     }
 
-    List<Tally> tally(long cut, Selection selection, List<Factor> by) {
-        return jdbc.sql(Tally.statement("count(*)", "case_as_of(:cut)", selection, by))
+    List<List<Tally>> tallies(long cut, Selection selection, List<List<Factor>> by) {
+        List<List<Tally>> tallies =
+                by.stream().<List<Tally>>map(factors -> new ArrayList<>()).toList();
+        jdbc.sql(Tally.statement("count(*)", "case_as_of(:cut)", selection, by))
                 .params(selection.parameters())
                 .param("cut", cut)
-                .query((row, number) -> Tally.read(row))
-                .list();
+                .query(row -> {
+                    tallies.get(row.getInt("split")).add(Tally.read(row));
+                });
+        return tallies;
     }
 
     List<RetrievalTally> retrieval(long cut, PartialCase like, List<RetrievalSplit> by) {
@@ -277,8 +293,7 @@ class CaseRows {
     }
 
     List<OutcomeTally> outcomes(long cut, PartialCase like, List<Factor> by) {
-        String levels = by.stream().map(Factor::sqlText).collect(joining(", ", "array[", "]::text[]"));
-        return jdbc.sql(OUTCOMES.formatted(levels, like.condition()))
+        return jdbc.sql(OUTCOMES.formatted(Tally.levels(by), like.condition()))
                 .params(like.parameters())
                 .param("cut", cut)
                 .query((row, number) ->

@@ -54,7 +54,7 @@ final class Comparison {
                 new Figure(
                         Figure.Kind.INTERVALS,
                         Unit.PER_THOUSAND,
-                        "entrapments per 1,000 uses",
+                        "Entrapments per 1,000 uses",
                         "",
                         items,
                         List.of(),

@@ -1,7 +1,6 @@
 package entrapment.registry.meetings;
 
 import entrapment.registry.access.DataCut;
-import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Unit;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.Calculation;
@@ -161,7 +160,7 @@ public record Effect(
         String wanted = upwards ? "rise" : "fall";
         Double better = upwards ? rise : fall;
         Double worse = upwards ? fall : rise;
-        String number = Figures.count(after.of()) + " " + measure.report().of;
+        String number = measure.report().outOf(after.of());
         return (better == null
                         ? "With %s no %s could show: the numbers are too small. ".formatted(number, wanted)
                         : "With %s a %s to %s %s or beyond would probably show (4 in 5); a smaller one stays unseen. "
@@ -173,12 +172,7 @@ public record Effect(
     }
 
     private static String counted(Measure measure, Proportion proportion) {
-        return "%s %s in %s %s"
-                .formatted(
-                        Figures.count(proportion.events()),
-                        measure.report().counted,
-                        Figures.count(proportion.of()),
-                        measure.report().of);
+        return measure.report().counted(proportion.events(), proportion.of());
     }
 
     private static String withRate(Measure measure, Proportion proportion) {

@@ -1,6 +1,7 @@
 package entrapment.registry.meetings;
 
 import com.fasterxml.jackson.annotation.JsonValue;
+import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Unit;
 import entrapment.registry.intake.Entry;
 import entrapment.registry.intake.Fields;
@@ -28,24 +29,37 @@ public record Measure(
 
     /** A report of which one proportion is looked at. */
     public enum Reported {
-        INCIDENCE("incidence", "entrapments", "uses", Unit.PER_THOUSAND, false),
-        RETRIEVAL("retrieval", "freed at the first attempt", "cases", Unit.PERCENT, true),
-        HARM("harm", "with that harm or worse", "cases", Unit.PERCENT, false),
-        COMPLETENESS("completeness", "without an unknown field", "cases", Unit.PERCENT, true);
+        INCIDENCE("incidence", "entrapment", "entrapments", "use", Unit.PER_THOUSAND, false),
+        RETRIEVAL("retrieval", "freed at the first attempt", "freed at the first attempt", "case", Unit.PERCENT, true),
+        HARM("harm", "with that harm or worse", "with that harm or worse", "case", Unit.PERCENT, false),
+        COMPLETENESS(
+                "completeness", "without an unknown field", "without an unknown field", "case", Unit.PERCENT, true);
 
         private final String code;
-        final String counted;
-        final String of;
+        private final String one;
+        private final String many;
+        private final String of;
         final Unit unit;
         /** Whether a rise is what one hopes for. */
         final boolean moreIsBetter;
 
-        Reported(String code, String counted, String of, Unit unit, boolean moreIsBetter) {
+        Reported(String code, String one, String many, String of, Unit unit, boolean moreIsBetter) {
             this.code = code;
-            this.counted = counted;
+            this.one = one;
+            this.many = many;
             this.of = of;
             this.unit = unit;
             this.moreIsBetter = moreIsBetter;
+        }
+
+        /** {@code 2 entrapments in 104 uses}. */
+        String counted(long events, long of) {
+            return Figures.count(events) + " " + (events == 1 ? one : many) + " in " + outOf(of);
+        }
+
+        /** {@code 104 uses}. */
+        String outOf(long count) {
+            return Figures.count(count) + " " + of + (count == 1 ? "" : "s");
         }
 
         /** The name of the report, as in its path. */

@@ -75,7 +75,8 @@ public record AdjustedRiskFactorsReport(
             @Nullable Double lower,
             @Nullable Double upper,
             @Nullable Double pValue,
-            String sentence) {}
+            String sentence)
+            implements ComparedLevel {}
 
     /** What was left out for unknown values; the estimate is its rate, to be held against that of what was kept. */
     record Dropped(long events, long uses, @Nullable Double estimate) {}
@@ -281,7 +282,7 @@ public record AdjustedRiskFactorsReport(
 
     @Override
     public Answer answer() {
-        return RiskFactorsAnswer.of(this);
+        return RiskFactorsAnswer.of(heading, groups, notes);
     }
 
     @Override

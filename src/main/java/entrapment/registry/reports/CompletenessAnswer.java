@@ -42,7 +42,7 @@ final class CompletenessAnswer {
                         Tabulation.onPage("Cases beyond the uses", COUNT, group -> group.beyondActivity()
                                 .events()),
                         Tabulation.onPage(
-                                "Returns missing of",
+                                "Returns missing",
                                 TEXT,
                                 group -> Words.of(
                                         group.periods().missing(),

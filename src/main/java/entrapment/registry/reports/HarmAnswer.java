@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
+import java.util.function.UnaryOperator;
 
 /** The report of harm for people. */
 final class HarmAnswer {
@@ -22,16 +23,11 @@ final class HarmAnswer {
     private HarmAnswer() {}
 
     /** One outcome of one group. */
-    record Outcome(String group, String field, String code, Occurrence occurrence) {
-
-        String label() {
-            return Labels.level(field, code);
-        }
-    }
+    record Outcome(String group, String label, Occurrence occurrence) {}
 
     static Answer of(HarmReport report) {
         ReportHeading heading = report.heading();
-        List<Outcome> harm = outcomes(report, "harm", HarmReport.Cost::harm);
+        List<Outcome> harm = outcomes(report, HarmReport.Cost::harm, code -> Labels.level("harm", code));
         List<Exhibit> exhibits = new ArrayList<>();
         exhibits.add(table(heading, harm)
                 .exhibit(
@@ -39,9 +35,11 @@ final class HarmAnswer {
                         "",
                         new Figure(
                                 Figure.Kind.SHARES, Unit.PERCENT, AXIS, "", items(harm, true), List.of(), List.of())));
-        exhibits.add(
-                intervals(heading, "Complications", outcomes(report, "complications", HarmReport.Cost::complications)));
-        exhibits.add(intervals(heading, "Emergencies", outcomes(report, "emergency", HarmReport.Cost::emergencies)));
+        exhibits.add(intervals(
+                heading,
+                "Complications",
+                outcomes(report, HarmReport.Cost::complications, code -> Labels.level("complications", code))));
+        exhibits.add(intervals(heading, "Emergencies", outcomes(report, HarmReport.Cost::emergencies, Labels::field)));
         String sentence = report.groups().size() == 1
                 ? report.groups().get(0).sentence()
                 : report.groups().isEmpty()
@@ -50,13 +48,15 @@ final class HarmAnswer {
         return heading.answer(sentence, exhibits, report.notes());
     }
 
-    /** Of an outcome that is not in the vocabulary the code itself is read, in words. */
     private static List<Outcome> outcomes(
-            HarmReport report, String field, Function<HarmReport.Cost, Map<String, Occurrence>> outcomes) {
+            HarmReport report,
+            Function<HarmReport.Cost, Map<String, Occurrence>> outcomes,
+            UnaryOperator<String> label) {
         List<Outcome> all = new ArrayList<>();
         for (HarmReport.Cost cost : report.groups()) {
             String group = Labels.group(cost.level(), "All cases");
-            outcomes.apply(cost).forEach((code, occurrence) -> all.add(new Outcome(group, field, code, occurrence)));
+            outcomes.apply(cost)
+                    .forEach((code, occurrence) -> all.add(new Outcome(group, label.apply(code), occurrence)));
         }
         return all;
     }

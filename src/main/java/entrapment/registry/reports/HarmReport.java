@@ -113,8 +113,9 @@ public record HarmReport(
     private static final List<String> NOTES = List.of(
             "harm is the WHO degree of harm as its centre graded it; every case has one degree and may have several"
                     + " complications, so the complications do not add up to the cases.",
-            "perforation-iii: Ellis type III or III with cavity spilling. fragment-left: a part of the device stayed in the"
-                    + " body, stented over or not. not-released: nothing of the device left the body.",
+            "perforation-iii: Ellis type III or III with cavity spilling.",
+            "fragment-left: a part of the device stayed in the body, stented over or not.",
+            "not-released: nothing of the device left the body.",
             "Of recorded entrapments alone: how often a device is entrapped at all is the question of incidence.");
 
     static HarmReport of(HarmQuery query, DataCut cut, List<OutcomeTally> tallies, Viewer viewer) {

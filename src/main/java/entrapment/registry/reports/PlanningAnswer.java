@@ -24,7 +24,7 @@ final class PlanningAnswer {
                                 Tabulation.levels(heading.by(), PlanningReport.Plan::level),
                                 Tabulation.column("Entrapments", COUNT, PlanningReport.Plan::events),
                                 Tabulation.column("Uses", COUNT, PlanningReport.Plan::uses),
-                                Tabulation.column("Uses a year", NUMBER, PlanningReport.Plan::usesPerYear),
+                                Tabulation.column("Uses a year", COUNT, PlanningReport.Plan::usesPerYear),
                                 Tabulation.column("Rate now", PER_THOUSAND, PlanningReport.Plan::estimate),
                                 Tabulation.column(
                                         "Rise noticed in a year, times", RATIO, PlanningReport.Plan::detectableRatio),

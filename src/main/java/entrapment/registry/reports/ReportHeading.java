@@ -40,9 +40,9 @@ record ReportHeading(
         return new Answer(
                 report,
                 question,
-                sentence,
+                Words.sentence(sentence),
                 exhibits,
-                notes,
+                notes.stream().map(Words::read).toList(),
                 CAUTIONS,
                 new Answer.Basis(
                         method.name(), method.citation(), dataCut.revision(), dataCut.at(), filters, confidence));

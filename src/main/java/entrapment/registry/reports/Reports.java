@@ -13,6 +13,7 @@ import entrapment.registry.intake.Settings;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Selection;
+import entrapment.registry.vocabulary.Tally;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -128,11 +129,7 @@ public class Reports {
             List<Axis> axes = join(query.factors().stream().map(Axis::of).toList(), List.of(Axis.CENTRE));
             return AdjustedRiskFactorsReport.of(query, cut, count(cut, selection, axes, UnaryOperator.identity()));
         }
-        Map<Factor, Counting> countings = new LinkedHashMap<>();
-        for (Factor factor : query.factors()) {
-            List<Axis> axes = join(List.of(Axis.of(factor)), query.stratifyBy());
-            countings.put(factor, count(cut, selection, axes, UnaryOperator.identity()));
-        }
+        Map<Factor, Counting> countings = countEach(cut, selection, query.factors(), query.stratifyBy());
         return query.model() == RiskFactorsQuery.Model.STRATIFIED
                 ? StratifiedRiskFactorsReport.of(query, cut, countings)
                 : RiskFactorsReport.of(query, cut, countings);
@@ -257,6 +254,23 @@ public class Reports {
         List<Factor> factors = Axis.factors(axes);
         return Counting.of(
                 cases.tally(cut, selection, factors), activity.tally(cut, selection, factors), axes, centreName);
+    }
+
+    /** Each factor by itself, within the same strata. */
+    private Map<Factor, Counting> countEach(DataCut cut, Selection selection, List<Factor> each, List<Axis> strata) {
+        List<List<Axis>> axes = each.stream()
+                .map(factor -> join(List.of(Axis.of(factor)), strata))
+                .toList();
+        List<List<Factor>> by = axes.stream().map(Axis::factors).toList();
+        List<List<Tally>> events = cases.tallies(cut, selection, by);
+        List<List<Tally>> uses = activity.tallies(cut, selection, by);
+        Map<Factor, Counting> countings = new LinkedHashMap<>();
+        for (int index = 0; index < each.size(); index++) {
+            countings.put(
+                    each.get(index),
+                    Counting.of(events.get(index), uses.get(index), axes.get(index), UnaryOperator.identity()));
+        }
+        return countings;
     }
 
     private DataCut cut(ReportScope scope, Viewer viewer) {

@@ -60,11 +60,18 @@ public record RiskFactorsReport(
             @Nullable Double oddsRatio,
             @Nullable Double lower,
             @Nullable Double upper,
-            double pValue,
+            Double pValue,
             Woolf woolf,
             Woolf haldaneAnscombe,
             double fisherPValue,
-            String sentence) {}
+            String sentence)
+            implements ComparedLevel {
+
+        @Override
+        public String referenceCounts() {
+            return Words.of(referenceEvents, referenceUses);
+        }
+    }
 
     /** One test of all levels of a factor; the p-values of single levels come second to it. */
     record Overall(String factor, OverallTest test) {}
@@ -223,7 +230,7 @@ public record RiskFactorsReport(
 
     @Override
     public Answer answer() {
-        return RiskFactorsAnswer.of(this);
+        return RiskFactorsAnswer.of(heading, groups, notes);
     }
 
     @Override

@@ -60,7 +60,8 @@ final class SimilarCasesAnswer {
                                         + " went other ways, each seen too rarely to show.",
                         flow(report)));
         List<HarmAnswer.Outcome> harm = report.harm().entrySet().stream()
-                .map(degree -> new HarmAnswer.Outcome("These cases", "harm", degree.getKey(), degree.getValue()))
+                .map(degree ->
+                        new HarmAnswer.Outcome("These cases", Labels.level("harm", degree.getKey()), degree.getValue()))
                 .toList();
         exhibits.add(HarmAnswer.table(heading, harm)
                 .exhibit(

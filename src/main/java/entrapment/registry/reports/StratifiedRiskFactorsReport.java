@@ -70,7 +70,14 @@ public record StratifiedRiskFactorsReport(
             Interval rbg,
             ExactOddsRatio exact,
             ChiSquaredTest tarone,
-            String sentence) {}
+            String sentence)
+            implements ComparedLevel {
+
+        @Override
+        public String referenceCounts() {
+            return Words.of(referenceEvents, referenceUses);
+        }
+    }
 
     private static final double TELLING_APART = 0.10;
 
@@ -252,7 +259,7 @@ public record StratifiedRiskFactorsReport(
 
     @Override
     public Answer answer() {
-        return RiskFactorsAnswer.of(this);
+        return RiskFactorsAnswer.of(heading, groups, notes);
     }
 
     @Override

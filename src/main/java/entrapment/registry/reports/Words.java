@@ -2,15 +2,19 @@ package entrapment.registry.reports;
 
 import entrapment.registry.exports.Figures;
 import entrapment.registry.stats.Note;
+import entrapment.registry.vocabulary.Labels;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /** Phrases that several reports share, so that the same thing is said alike. */
 final class Words {
+
+    private static final Pattern CODE_OF_NOTE = Pattern.compile(" \\([A-Z][A-Z_]+\\)$");
 
     private Words() {}
 
@@ -36,6 +40,19 @@ final class Words {
         return text.length() > 1 && Character.isUpperCase(text.charAt(1))
                 ? text
                 : text.substring(0, 1).toLowerCase(Locale.ROOT) + text.substring(1);
+    }
+
+    /** A note of a report as people read it: without the code of the kernel's note, and what it is about by its name. */
+    static String read(String note) {
+        String text = CODE_OF_NOTE.matcher(note).replaceFirst("");
+        int colon = text.indexOf(": ");
+        String about = colon < 0 ? "" : text.substring(0, colon);
+        return sentence(Labels.field(about) + text.substring(about.length()));
+    }
+
+    /** With a capital at its beginning. */
+    static String sentence(String text) {
+        return text.isEmpty() ? text : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
     }
 
     /** A note of the kernel with its code behind it. */

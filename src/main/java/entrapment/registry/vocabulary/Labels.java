@@ -38,6 +38,10 @@ public final class Labels {
             Map.entry("perforation", "Perforation"),
             Map.entry("procedureEnd", "End of the procedure"),
             Map.entry("miDefinition", "Definition of infarction"),
+            Map.entry("minutesFromEntrapment", "Minutes to each attempt"),
+            Map.entry("perforation-iii", "Perforation type III"),
+            Map.entry("fragment-left", "Fragment left in the body"),
+            Map.entry("not-released", "Nothing released"),
             Map.entry("centre", "Centre"),
             Map.entry("from", "From"),
             Map.entry("to", "To"),
@@ -50,7 +54,7 @@ public final class Labels {
 
     private Labels() {}
 
-    /** A field, or what a report is split by, from its name in JSON. */
+    /** A field, what a report is split by, or an outcome that it names, from its name in JSON. */
     public static String field(String name) {
         return FIELDS.getOrDefault(name, name);
     }

@@ -5,6 +5,7 @@ import static java.util.stream.Collectors.joining;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * A count of cases or of uses: one cell of centre, period and device class, at one combination of levels.
@@ -35,14 +36,27 @@ public record Tally(
                 row.getLong("number"));
     }
 
-    /** The statement that counts by cell and levels; {@code source} is a table or function with the shared columns. */
-    public static String statement(String count, String source, Selection selection, List<Factor> by) {
-        String levels = by.stream().map(Factor::sqlText).collect(joining(", ", "array[", "]::text[]"));
+    /**
+     * The statement that counts by cell and levels, once for each list of factors; {@code split} is the index of the list
+     * that a row belongs to.
+     *
+     * @param source a table or function with the shared columns
+     */
+    public static String statement(String count, String source, Selection selection, List<List<Factor>> by) {
+        String splits = IntStream.range(0, by.size())
+                .mapToObj(index -> "(" + index + ", " + levels(by.get(index)) + ")")
+                .collect(joining(", "));
         return """
-                select centre, period, device_class, %s as levels, (%s) as selected, %s as number
+                select split, centre, period, device_class, levels, (%s) as selected, %s as number
                 from %s
+                cross join lateral (values %s) splits (split, levels)
                 where %s
-                group by 1, 2, 3, 4, 5
-                order by 1, 2, 3, 4, 5""".formatted(levels, selection.factorCondition(), count, source, selection.cellCondition());
+                group by 1, 2, 3, 4, 5, 6
+                order by 1, 2, 3, 4, 5, 6""".formatted(selection.factorCondition(), count, source, splits, selection.cellCondition());
+    }
+
+    /** The levels of some factors as an array of text. */
+    public static String levels(List<Factor> by) {
+        return by.stream().map(Factor::sqlText).collect(joining(", ", "array[", "]::text[]"));
     }
 }

@@ -18,6 +18,7 @@ import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
 import entrapment.registry.intake.Settings;
 import entrapment.registry.meetings.ActionStatus;
+import entrapment.registry.meetings.Changes;
 import entrapment.registry.meetings.ChoiceRule;
 import entrapment.registry.meetings.Effect;
 import entrapment.registry.meetings.FactorType;
@@ -56,12 +57,22 @@ import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.ResponseBody;
+import org.springframework.web.servlet.HandlerMapping;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
 /** Meetings on pages: prepared, frozen, shown, printed, and followed up. */
 @Controller
-@RequestMapping("/meetings")
+@RequestMapping(MeetingPages.PATH)
 class MeetingPages {
+
+    static final String PATH = "/meetings";
+
+    private static final String PLAN = "/{meeting}/plan";
+    private static final String CUT = "/{meeting}/cut";
+    private static final String REVIEW = "/{meeting}/review/{caseKey}";
+    private static final String RATING = "/{meeting}/review/{caseKey}/rating";
+    private static final String ACTIONS = "/{meeting}/actions";
+    private static final String ACTION = "/{meeting}/actions/{action}";
 
     private static final int PERIODS_SUGGESTED = 16;
     private static final String SAID = "said";
@@ -118,7 +129,7 @@ class MeetingPages {
             Model model) {
         meetings.requirePreparer(viewer);
         try {
-            return "redirect:/meetings/"
+            return "redirect:" + PATH + "/"
                     + meetings.create(new MeetingForm(form).plan(), viewer).id();
         } catch (Refusal refusal) {
             refused(refusal, response, model);
@@ -164,33 +175,73 @@ class MeetingPages {
         return before;
     }
 
-    /** A change that worked leads back to the page; one that was refused shows it again with what was typed. */
-    private String changing(String meeting, String at, MultiValueMap<String, String> form, Change change) {
-        meetings.requirePreparer(meeting, change.viewer());
-        try {
-            change.run();
-            change.redirect().addFlashAttribute(SAID, at.replaceAll("-.*", ""));
-            return "redirect:/meetings/" + meeting + (at.isEmpty() ? "" : "#" + at);
-        } catch (Refusal refusal) {
-            refused(refusal, change.response(), change.model());
-            boolean tells =
-                    refusal.errors().stream().anyMatch(error -> error.code().equals("text-identifying"));
-            return shown(meeting, change.viewer(), change.locale(), tells ? "" : at, form, change.model());
-        }
-    }
-
-    /** What a change needs around it. */
-    private record Change(
-            Runnable what,
-            Viewer viewer,
+    /** A change that worked leads back to its place on the page; one that was refused shows the page with what was typed. */
+    @PostMapping({PLAN, CUT, REVIEW, RATING, ACTIONS, ACTION})
+    String change(
+            @PathVariable Map<String, String> path,
+            @RequestParam MultiValueMap<String, String> form,
+            @AuthenticationPrincipal Viewer viewer,
             Locale locale,
+            HttpServletRequest request,
             HttpServletResponse response,
             RedirectAttributes redirect,
             Model model) {
-
-        void run() {
-            what.run();
+        String pattern = String.valueOf(request.getAttribute(HandlerMapping.BEST_MATCHING_PATTERN_ATTRIBUTE));
+        String meeting = path.getOrDefault("meeting", "");
+        String caseKey = path.getOrDefault("caseKey", "");
+        String action = path.getOrDefault("action", "new");
+        meetings.requirePreparer(meeting, viewer);
+        MeetingForm sent = new MeetingForm(form);
+        String at = "";
+        try {
+            switch (pattern.substring(PATH.length())) {
+                case PLAN -> {
+                    at = "plan";
+                    meetings.change(meeting, sent.plan(), match(form), viewer);
+                }
+                case CUT -> {
+                    at = "cut";
+                    Changes changes = cut(meeting, form.getFirst("do"), viewer).changes();
+                    if (changes != null) {
+                        redirect.addFlashAttribute("changes", changes);
+                    }
+                }
+                case REVIEW -> {
+                    at = "review-" + caseKey;
+                    meetings.review(meeting, caseKey, sent.review(), match(form), viewer);
+                }
+                case RATING -> {
+                    at = "rating-" + caseKey;
+                    meetings.rate(meeting, caseKey, sent.rating(), viewer);
+                }
+                case ACTIONS -> {
+                    at = "action-new";
+                    meetings.addAction(meeting, sent.action(), viewer);
+                }
+                default -> {
+                    at = "action-" + action;
+                    meetings.changeAction(
+                            meeting, MeetingController.number(action), sent.action(), match(form), viewer);
+                }
+            }
+            redirect.addFlashAttribute(SAID, at.replaceAll("-.*", ""));
+            return "redirect:" + PATH + "/" + meeting + "#" + at;
+        } catch (Refusal refusal) {
+            refused(refusal, response, model);
+            boolean tells =
+                    refusal.errors().stream().anyMatch(error -> error.code().equals("text-identifying"));
+            return shown(meeting, viewer, locale, tells ? "" : at, form, model);
         }
+    }
+
+    private MeetingView.CutAnswer cut(String meeting, @Nullable String step, Viewer viewer) {
+        return switch (String.valueOf(step)) {
+            case "freeze" -> meetings.freeze(meeting, viewer);
+            case "recut" -> meetings.recut(meeting, viewer);
+            case "thaw" -> meetings.thaw(meeting, viewer);
+            default ->
+                throw Problem.refused(List.of(new FieldError("/do", "not-a-code", "do must be freeze, recut, thaw")));
+        };
     }
 
     private static void refused(Refusal refusal, HttpServletResponse response, Model model) {
@@ -199,159 +250,6 @@ class MeetingPages {
         }
         response.setStatus(refusal.problem().status());
         model.addAttribute("refusal", refusal);
-    }
-
-    @PostMapping("/{meeting}/plan")
-    String change(
-            @PathVariable String meeting,
-            @RequestParam MultiValueMap<String, String> form,
-            @AuthenticationPrincipal Viewer viewer,
-            Locale locale,
-            HttpServletResponse response,
-            RedirectAttributes redirect,
-            Model model) {
-        return changing(
-                meeting,
-                "plan",
-                form,
-                new Change(
-                        () -> meetings.change(meeting, new MeetingForm(form).plan(), match(form), viewer),
-                        viewer,
-                        locale,
-                        response,
-                        redirect,
-                        model));
-    }
-
-    @PostMapping("/{meeting}/cut")
-    String cut(
-            @PathVariable String meeting,
-            @RequestParam MultiValueMap<String, String> form,
-            @AuthenticationPrincipal Viewer viewer,
-            Locale locale,
-            HttpServletResponse response,
-            RedirectAttributes redirect,
-            Model model) {
-        return changing(
-                meeting,
-                "cut",
-                form,
-                new Change(
-                        () -> {
-                            MeetingView.CutAnswer answer =
-                                    switch (String.valueOf(form.getFirst("do"))) {
-                                        case "freeze" -> meetings.freeze(meeting, viewer);
-                                        case "recut" -> meetings.recut(meeting, viewer);
-                                        case "thaw" -> meetings.thaw(meeting, viewer);
-                                        default ->
-                                            throw Problem.refused(List.of(new FieldError(
-                                                    "/do", "not-a-code", "do must be freeze, recut, thaw")));
-                                    };
-                            if (answer.changes() != null) {
-                                redirect.addFlashAttribute("changes", answer.changes());
-                            }
-                        },
-                        viewer,
-                        locale,
-                        response,
-                        redirect,
-                        model));
-    }
-
-    @PostMapping("/{meeting}/review/{caseKey}")
-    String review(
-            @PathVariable String meeting,
-            @PathVariable String caseKey,
-            @RequestParam MultiValueMap<String, String> form,
-            @AuthenticationPrincipal Viewer viewer,
-            Locale locale,
-            HttpServletResponse response,
-            RedirectAttributes redirect,
-            Model model) {
-        return changing(
-                meeting,
-                "review-" + caseKey,
-                form,
-                new Change(
-                        () -> meetings.review(meeting, caseKey, new MeetingForm(form).review(), match(form), viewer),
-                        viewer,
-                        locale,
-                        response,
-                        redirect,
-                        model));
-    }
-
-    @PostMapping("/{meeting}/review/{caseKey}/rating")
-    String rate(
-            @PathVariable String meeting,
-            @PathVariable String caseKey,
-            @RequestParam MultiValueMap<String, String> form,
-            @AuthenticationPrincipal Viewer viewer,
-            Locale locale,
-            HttpServletResponse response,
-            RedirectAttributes redirect,
-            Model model) {
-        return changing(
-                meeting,
-                "rating-" + caseKey,
-                form,
-                new Change(
-                        () -> meetings.rate(meeting, caseKey, new MeetingForm(form).rating(), viewer),
-                        viewer,
-                        locale,
-                        response,
-                        redirect,
-                        model));
-    }
-
-    @PostMapping("/{meeting}/actions")
-    String addAction(
-            @PathVariable String meeting,
-            @RequestParam MultiValueMap<String, String> form,
-            @AuthenticationPrincipal Viewer viewer,
-            Locale locale,
-            HttpServletResponse response,
-            RedirectAttributes redirect,
-            Model model) {
-        return changing(
-                meeting,
-                "action-new",
-                form,
-                new Change(
-                        () -> meetings.addAction(meeting, new MeetingForm(form).action(), viewer),
-                        viewer,
-                        locale,
-                        response,
-                        redirect,
-                        model));
-    }
-
-    @PostMapping("/{meeting}/actions/{action}")
-    String changeAction(
-            @PathVariable String meeting,
-            @PathVariable String action,
-            @RequestParam MultiValueMap<String, String> form,
-            @AuthenticationPrincipal Viewer viewer,
-            Locale locale,
-            HttpServletResponse response,
-            RedirectAttributes redirect,
-            Model model) {
-        return changing(
-                meeting,
-                "action-" + action,
-                form,
-                new Change(
-                        () -> meetings.changeAction(
-                                meeting,
-                                MeetingController.number(action),
-                                new MeetingForm(form).action(),
-                                match(form),
-                                viewer),
-                        viewer,
-                        locale,
-                        response,
-                        redirect,
-                        model));
     }
 
     /** Whether an action helped, as the data stand. */
