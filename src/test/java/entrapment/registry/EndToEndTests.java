@@ -90,8 +90,8 @@ class EndToEndTests {
 
     private static void recoversWhatWasPlanted(RegistryClient steward) {
         // Ten intervals are judged together: by Bonferroni's inequality ten at 99.5 % hold all ten truths in at least
-        // 95
-        // of 100 networks; of ten at 95 %, one misses in about every second network, and in this one does.
+        // 95 of
+        // 100 networks; of ten at 95 %, one misses in about every second network, and in this one does.
         assertThat(missedAt(0.995, steward)).isEmpty();
         assertThat(missedAt(0.95, steward)).containsExactly("calcification mild");
         JsonNode watched = steward.get("/api/reports/over-time?chart=cusum&deviceClass=rotational-burr"
@@ -167,6 +167,14 @@ class EndToEndTests {
                     .isIn(0, 100_000);
             assertThat(statusOf(steward, batch)).isEqualTo(200);
             assertThat(total(steward, "lake-lab")).isEqualTo(100_000);
+            // Right after the load, when the planner knows little: comparing every case with every attempt would not
+            // end.
+            assertThat(steward.get(
+                                    "/api/reports/similar-cases?deviceClass=rotational-burr&vessel=rca&calcification=severe")
+                            .json()
+                            .required("cases")
+                            .intValue())
+                    .isEqualTo(200_012);
         }
     }
 
