@@ -146,6 +146,7 @@
     const groups = d3.groups(figure.items, (item) => item.label);
     const narrow = width < 620;
     const texts = narrow ? 0 : 190;
+    const counts = width < 860 ? 0 : 120;
     const left = narrow ? 4 : Math.min(300, Math.max(140, d3.max(groups, ([label]) => label.length) * 7.2 + 14));
     const top = series.length > 1 ? 34 : 12;
     let y = top;
@@ -156,7 +157,7 @@
       y += row * items.length + (items.length > 1 ? 8 : 0);
     }
     const bottom = y + 4;
-    const right = width - texts - 16;
+    const right = width - texts - counts - 16;
     const { x, ticks } = scaleOf(figure, left + 8, right);
     const svg = frame(place, width, bottom + 44, figure.axis);
     axisBelow(svg, x, top, bottom, ticks);
@@ -221,7 +222,16 @@
         .attr("x", width)
         .attr("y", 4)
         .attr("text-anchor", "end")
-        .text(({ item }) => (item.value === null ? item.counts : fit(`${item.text} (${item.interval})`, texts, 12)));
+        .text(({ item }) => (item.value !== null ? fit(`${item.text} (${item.interval})`, texts, 12) : counts ? "" : item.counts));
+      if (counts) {
+        points
+          .append("text")
+          .attr("class", "value counts")
+          .attr("x", width - texts)
+          .attr("y", 4)
+          .attr("text-anchor", "end")
+          .text(({ item }) => item.counts);
+      }
     } else {
       points
         .append("text")
@@ -532,8 +542,23 @@
 
   const kept = ["fill", "stroke", "stroke-width", "stroke-dasharray", "opacity", "font-size", "font-family", "font-weight", "stroke-linecap"];
 
-  /** A copy that looks the same without this page's styles, on the page's ground. */
-  const alone = (svg) => {
+  /** Around a figure that is kept. */
+  const margin = 16;
+
+  /** Lines of text that fit a width. */
+  const lines = (text, width, size) => {
+    const most = Math.floor(width / (size * 0.56));
+    const made = [""];
+    for (const word of text.trim().split(/\s+/)) {
+      const last = made.length - 1;
+      if (made[last].length + word.length < most) made[last] = `${made[last]} ${word}`.trim();
+      else made.push(word);
+    }
+    return made.filter(Boolean);
+  };
+
+  /** A copy that looks the same without this page's styles, on the page's ground, with what it must not be read without. */
+  const alone = (svg, name, words) => {
     const copy = svg.cloneNode(true);
     const from = [svg, ...svg.querySelectorAll("*")];
     const to = [copy, ...copy.querySelectorAll("*")];
@@ -543,11 +568,29 @@
       to[at].removeAttribute("class");
       to[at].removeAttribute("tabindex");
     });
+    const { color, fontFamily } = getComputedStyle(document.body);
+    const inner = svg.width.baseVal.value;
+    const above = lines(name, inner, 16);
+    const below = lines(`${[words.source.trim(), words.filters].filter(Boolean).join("; ")}. ${words.cautions}`, inner, 11);
+    const write = (text, size, weight, y) => {
+      const line = document.createElementNS("http://www.w3.org/2000/svg", "text");
+      line.textContent = text;
+      const look = { x: 0, y, "font-size": size, "font-weight": weight, "font-family": fontFamily, fill: color };
+      for (const [key, value] of Object.entries(look)) line.setAttribute(key, value);
+      copy.append(line);
+    };
+    const top = margin + above.length * 22;
+    above.forEach((text, at) => write(text, 16, 700, 16 - top + margin + at * 22));
+    below.forEach((text, at) => write(text, 11, 400, svg.height.baseVal.value + 18 + at * 15));
+    const width = inner + 2 * margin;
+    const height = svg.height.baseVal.value + top + 10 + below.length * 15 + margin;
     const ground = document.createElementNS("http://www.w3.org/2000/svg", "rect");
-    ground.setAttribute("width", "100%");
-    ground.setAttribute("height", "100%");
-    ground.setAttribute("fill", getComputedStyle(document.body).backgroundColor);
+    const place = { x: -margin, y: -top, width, height, fill: getComputedStyle(document.documentElement).backgroundColor };
+    for (const [name, value] of Object.entries(place)) ground.setAttribute(name, value);
     copy.insertBefore(ground, copy.firstChild);
+    copy.setAttribute("viewBox", `${-margin} ${-top} ${width} ${height}`);
+    copy.setAttribute("width", width);
+    copy.setAttribute("height", height);
     copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
     return new XMLSerializer().serializeToString(copy);
   };
@@ -560,12 +603,12 @@
     setTimeout(() => URL.revokeObjectURL(link.href), 10000);
   };
 
-  const asPng = (text, svg, name) => {
+  const asPng = (text, name) => {
     const picture = new Image();
     picture.onload = () => {
       const canvas = document.createElement("canvas");
-      canvas.width = svg.width.baseVal.value * 2;
-      canvas.height = svg.height.baseVal.value * 2;
+      canvas.width = picture.naturalWidth * 2;
+      canvas.height = picture.naturalHeight * 2;
       canvas.getContext("2d").drawImage(picture, 0, 0, canvas.width, canvas.height);
       canvas.toBlob((blob) => save(blob, name), "image/png");
     };
@@ -614,11 +657,12 @@
     drawings[data.kind](place, data, words, readout, width);
     place.append(readout);
     const svg = place.querySelector("svg");
+    const kept = () => alone(svg, figure.getAttribute("aria-label"), words);
     const buttons = document.createElement("div");
     buttons.className = "buttons";
     buttons.append(
-      button(words.svg, () => save(new Blob([alone(svg)], { type: "image/svg+xml" }), figure.dataset.name + ".svg")),
-      button(words.png, () => asPng(alone(svg), svg, figure.dataset.name + ".png")),
+      button(words.svg, () => save(new Blob([kept()], { type: "image/svg+xml" }), figure.dataset.name + ".svg")),
+      button(words.png, () => asPng(kept(), figure.dataset.name + ".png")),
     );
     place.append(buttons);
   };

@@ -214,6 +214,24 @@ class QuestionPagesTests {
     }
 
     @Test
+    void keepsAFigureWithItsGroundItsSourceAndTheCautions() throws IOException {
+        TestCentre centre = centre();
+        Page page = browser.signedIn(centre.analyst(), DESK.dark());
+        page.navigate("/questions/incidence?by=deviceClass&centre=" + centre.code());
+        awaitFigures(page);
+
+        Download kept = page.waitForDownload(() -> page.click("text=Figure as SVG"));
+
+        assertThat(Files.readString(kept.path()))
+                .containsPattern("<rect[^>]*fill=\"rgb\\(")
+                .contains(
+                        "Entrapments per 1,000 uses by device",
+                        "data cut revision",
+                        "Centre: " + centre.code().replace('-', ' '))
+                .contains("12 of 1,040", "Not advice during a procedure", "Small numbers mislead");
+    }
+
+    @Test
     void saysWhatIsWrongWithAQuestionAndKeepsTheForm() {
         Page page = browser.signedIn(network.centre().analyst(), DESK);
 

@@ -128,15 +128,16 @@ class CaseRows {
 
     private static final String UNKNOWN_FIELDS = """
             select centre, period, count(*) as cases, count(*) filter (where not (%s)) as complete,
+                count(*) filter (where queried) as queried,
                 array[%s] as unknown, array[%s] as applicable
             from case_as_of(:cut) c
             where %s and %s
             group by 1, 2
             order by 1, 2""";
 
-    private static final String SELECTED = VERSION + """
+    private static final String NOT_LOOKED_AT = VERSION + """
             from case_as_of(:cut) c
-            where %s and %s""";
+            where queried is null and %s and %s""";
 
     /** The centre that asks, or any where none does. */
     private static final String OWN = "(cast(:own as text) is null or c.centre = :own)";
@@ -307,7 +308,7 @@ class CaseRows {
                 .filter(field -> !CompletenessTally.OPTIONAL.contains(field.getKey()))
                 .map(Map.Entry::getValue)
                 .collect(joining(" or "));
-        Map<Place, Long> queried = queried(cut, selection);
+        Map<Place, Long> lookedAt = lookAt(cut, selection);
         return jdbc.sql(UNKNOWN_FIELDS.formatted(
                         incomplete,
                         counts(unknown.values().stream()),
@@ -330,7 +331,7 @@ class CaseRows {
                             period,
                             row.getLong("cases"),
                             row.getLong("complete"),
-                            queried.getOrDefault(new Place(centre, period), 0L),
+                            row.getLong("queried") + lookedAt.getOrDefault(new Place(centre, period), 0L),
                             fields);
                 })
                 .list();
@@ -344,10 +345,13 @@ class CaseRows {
 
     private record Place(String centre, Period period) {}
 
-    /** The rules are written once, in Java, so each case passes by; no more than a fetch of them is in memory. */
-    private Map<Place, Long> queried(long cut, Selection selection) {
+    /**
+     * Queried cases among those stored before it was kept with them. The rules are written once, in Java, so each of these
+     * passes by; no more than a fetch of them is in memory.
+     */
+    private Map<Place, Long> lookAt(long cut, Selection selection) {
         Map<Place, Long> queried = new HashMap<>();
-        jdbc.sql(SELECTED.formatted(selection.cellCondition(), selection.factorCondition()))
+        jdbc.sql(NOT_LOOKED_AT.formatted(selection.cellCondition(), selection.factorCondition()))
                 .params(selection.parameters())
                 .param("cut", cut)
                 .withFetchSize(FETCH_SIZE)

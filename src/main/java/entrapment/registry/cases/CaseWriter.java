@@ -45,7 +45,8 @@ class CaseWriter {
             """;
 
     private static final String COPY_CASES =
-            "copy staged_case (line, revision, version, centre, case_key, content_hash, " + LEAF_LIST + ") from stdin";
+            "copy staged_case (line, revision, version, centre, case_key, content_hash, queried, " + LEAF_LIST
+                    + ") from stdin";
 
     private static final String COPY_ATTEMPTS =
             "copy staged_attempt (line, revision, centre, position, " + ATTEMPT_LIST + ") from stdin";
@@ -81,8 +82,8 @@ class CaseWriter {
             where v.centre = s.centre and v.case_key = s.case_key and v.superseded_by is null""";
 
     private static final String PUBLISH_CASES = """
-            insert into case_version (revision, centre, case_key, version, content_hash, %1$s)
-            select revision, centre, case_key, version, content_hash, %1$s
+            insert into case_version (revision, centre, case_key, version, content_hash, queried, %1$s)
+            select revision, centre, case_key, version, content_hash, queried, %1$s
             from staged_case""".formatted(LEAF_LIST);
 
     private static final String PUBLISH_ATTEMPTS = """
@@ -92,8 +93,8 @@ class CaseWriter {
             join staged_case s on s.line = a.line""".formatted(ATTEMPT_LIST, ATTEMPT_LIST.replace(", ", ", a."));
 
     private static final String WITHDRAW = """
-            insert into case_version (revision, centre, case_key, version, withdrawn, content_hash, %1$s)
-            select :revision, centre, case_key, version + 1, :reason, content_hash, %1$s
+            insert into case_version (revision, centre, case_key, version, withdrawn, content_hash, queried, %1$s)
+            select :revision, centre, case_key, version + 1, :reason, content_hash, queried, %1$s
             from case_version
             where revision = :last""".formatted(LEAF_LIST);
 
@@ -122,8 +123,14 @@ class CaseWriter {
     @Transactional(propagation = Propagation.SUPPORTS)
     CopyText copyText(String centre, long line, KeyedCase keyed) {
         JsonNode tree = json.valueToTree(keyed.content());
-        Stream<String> first =
-                Stream.of(Long.toString(line), "0", "0", centre, keyed.caseKey(), Fingerprint.hex(tree.toString()));
+        Stream<String> first = Stream.of(
+                Long.toString(line),
+                "0",
+                "0",
+                centre,
+                keyed.caseKey(),
+                Fingerprint.hex(tree.toString()),
+                Boolean.toString(!keyed.queries().isEmpty()));
         JsonNode attempts = tree.get("attempts");
         StringBuilder attemptLines = new StringBuilder();
         IntStream.range(0, attempts.size())

@@ -17,6 +17,7 @@ import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.DiscordanceAnalysis.Status;
 import entrapment.registry.stats.IntervalMethod;
 import entrapment.registry.stats.Proportion;
+import entrapment.registry.vocabulary.Labels;
 import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Selection;
 import entrapment.registry.vocabulary.Tally;
@@ -123,10 +124,12 @@ public record CompletenessReport(
     private static final double SILENT = 0.01;
 
     private static final List<String> NOTES = List.of(
-            "A case is complete if every field but " + String.join(", ", CompletenessTally.OPTIONAL)
-                    + " is known; those are optional. " + CompletenessTally.MINUTES
-                    + " counts cases with an attempt that does not state its minutes, miDefinition only cases with a"
-                    + " periprocedural infarction.",
+            "A case is complete if every field is known but these, which are optional: "
+                    + CompletenessTally.OPTIONAL.stream()
+                            .map(field -> Words.small(Labels.field(field)))
+                            .collect(joining(", "))
+                    + ". Minutes are counted by cases with an attempt that does not state them, the definition of infarction"
+                    + " in cases with a periprocedural infarction alone.",
             "A query asks the sender to look again; the case may be right as it is.",
             "Unknown is what was sent as unknown or left out. What was sent but is wrong, and what was never sent, cannot be"
                     + " seen from here.");

@@ -23,6 +23,9 @@ import org.jspecify.annotations.Nullable;
 /** The report over time for people, one shape for each of its three charts. */
 final class OverTimeAnswer {
 
+    /** Of more events than this the last are shown; a figure has no room for more, and the CSV has them all. */
+    private static final int MOST_EVENTS = 400;
+
     private OverTimeAnswer() {}
 
     static Answer of(OverTimeReport report) {
@@ -34,7 +37,17 @@ final class OverTimeAnswer {
                 };
         List<Exhibit> exhibits = new ArrayList<>(List.of(chart));
         trend(report.trend()).ifPresent(exhibits::add);
-        return report.heading().answer(report.verdict(), exhibits, report.notes());
+        List<String> notes = new ArrayList<>(report.notes());
+        if (points(report).size() < report.groups().size()) {
+            notes.add("Shown are the last %d of %s events; the CSV has all."
+                    .formatted(MOST_EVENTS, Figures.count(report.groups().size())));
+        }
+        return report.heading().answer(report.verdict(), exhibits, notes);
+    }
+
+    private static List<OverTimeReport.Point> points(OverTimeReport report) {
+        List<OverTimeReport.Point> all = report.groups();
+        return all.subList(Math.max(0, all.size() - MOST_EVENTS), all.size());
     }
 
     /** How many points signal. */
@@ -62,7 +75,7 @@ final class OverTimeAnswer {
 
     private static Exhibit gaps(OverTimeReport report) {
         return Tabulation.of(
-                        report.groups(),
+                        points(report),
                         List.of(
                                 Tabulation.column(
                                         "Event",
@@ -124,7 +137,7 @@ final class OverTimeAnswer {
                 unit,
                 axis,
                 across,
-                report.groups().stream()
+                points(report).stream()
                         .map(point -> new Figure.Item(
                                 label(point),
                                 "",

@@ -12,6 +12,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import entrapment.registry.ApprovedFile;
+import entrapment.registry.exports.Exhibit;
 import entrapment.registry.reports.OverTimeQuery.Chart;
 import entrapment.registry.vocabulary.Period;
 import org.jspecify.annotations.Nullable;
@@ -151,6 +152,19 @@ class OverTimeReportTests {
         assertThat(report.groups()).hasSize(41);
         assertThat(report.openGap()).isEqualTo(12);
         assertThat(report.notes()).contains(UseSequence.NOTE).anyMatch(note -> note.contains("(ONE_SIDED)"));
+    }
+
+    @Test
+    void showsPeopleTheLastEventsOfMany() {
+        OverTimeReport report = report(Chart.BETWEEN_EVENTS, counted("2029-Q1 300 9000", "2029-Q2 202 6060"));
+        Exhibit chart = report.answer().exhibits().get(0);
+
+        assertThat(report.groups()).hasSize(501);
+        assertThat(chart.rows()).hasSize(400);
+        assertThat(chart.rows().get(399).get(0)).isEqualTo("502");
+        assertThat(chart.figure()).isNotNull().satisfies(figure -> assertThat(figure.items())
+                .hasSize(400));
+        assertThat(report.answer().notes()).contains("Shown are the last 400 of 501 events; the CSV has all.");
     }
 
     @Test

@@ -168,6 +168,22 @@ class PatientReportsApiTests {
     }
 
     @Test
+    void countsTheQueriesOfCasesFromBeforeTheseWereKept() {
+        submit(own, "asked-case-a", CaseSamples.aCase().with("/event/shockStage", "D"));
+        submit(own, "asked-case-b", CaseSamples.aCase());
+        JsonNode kept = report(own, "completeness?centre=" + own.code()).at("/groups/0/withQueries");
+
+        network.database()
+                .sql("update case_version set queried = null where centre = :centre")
+                .param("centre", own.code())
+                .update();
+
+        assertThat(kept.required("events").intValue()).isEqualTo(1);
+        assertThat(report(own, "completeness?centre=" + own.code()).at("/groups/0/withQueries"))
+                .isEqualTo(kept);
+    }
+
+    @Test
     void tellsWhatWasDoneInCasesLikeThis() {
         submit(own, "like-case-a", CaseSamples.aCase());
         submit(own, "like-case-b", CaseSamples.aCase());
