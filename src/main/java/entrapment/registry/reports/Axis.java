@@ -113,8 +113,10 @@ record Axis(@JsonValue String code, @Nullable Factor factor) {
             return unknownLast.thenComparing(
                     level -> level.equals(Factor.UNKNOWN) ? BigDecimal.ZERO : new BigDecimal(level));
         }
-        return factor == null
-                ? unknownLast.thenComparing(Comparator.naturalOrder())
-                : unknownLast.thenComparing(factor.levels()::indexOf);
+        if (factor == null) {
+            return unknownLast.thenComparing(Comparator.naturalOrder());
+        }
+        List<String> levels = factor.levels();
+        return unknownLast.thenComparing(levels::indexOf);
     }
 }

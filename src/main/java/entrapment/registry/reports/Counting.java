@@ -9,6 +9,7 @@ import entrapment.registry.vocabulary.Tally.Cell;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -44,10 +45,8 @@ record Counting(List<Group> groups, Excluded excluded, long contradictions) {
     static Counting of(List<Tally> events, List<Tally> uses, List<Axis> axes, UnaryOperator<String> centreName) {
         Set<Cell> discordant = discordant(events, uses).keySet();
         List<Factor> asked = Axis.factors(axes);
-        Comparator<List<String>> order = order(axes);
-        Map<List<String>, long[]> groups = new TreeMap<>(order);
-        Map<List<String>, long[]> places =
-                new TreeMap<>(Comparator.<List<String>, String>comparing(place -> String.join("\n", place)));
+        Map<List<String>, long[]> groups = new HashMap<>();
+        Map<Place, long[]> places = new HashMap<>();
         long[] left = new long[2];
         Set<Cell> leftCells = new HashSet<>();
         for (int side = 0; side < 2; side++) {
@@ -64,11 +63,13 @@ record Counting(List<Group> groups, Excluded excluded, long contradictions) {
                         .map(axis -> axis.level(tally, asked, centreName))
                         .toList();
                 groups.computeIfAbsent(levels, key -> new long[2])[side] += tally.count();
-                places.computeIfAbsent(place(tally), key -> new long[2])[side] += tally.count();
+                places.computeIfAbsent(new Place(tally.cell(), tally.levels()), key -> new long[2])[side] +=
+                        tally.count();
             }
         }
         List<Group> counted = new ArrayList<>();
         groups.forEach((levels, counts) -> counted.add(new Group(levels, counts[0], counts[1])));
+        counted.sort(Comparator.comparing(Group::levels, order(axes)));
         return new Counting(
                 List.copyOf(counted),
                 new Excluded(leftCells.size(), left[0], left[1]),
@@ -97,23 +98,21 @@ record Counting(List<Group> groups, Excluded excluded, long contradictions) {
 
     /** What was counted in each cell, whether selected or not, in order. */
     static Map<Cell, Long> total(List<Tally> tallies) {
-        Map<Cell, Long> totals = new TreeMap<>(
-                Comparator.comparing(Cell::centre).thenComparing(Cell::period).thenComparing(Cell::deviceClass));
+        Map<Cell, Long> totals = new HashMap<>();
         tallies.forEach(tally -> totals.merge(tally.cell(), tally.count(), Long::sum));
-        return totals;
+        Map<Cell, Long> inOrder = new TreeMap<>(
+                Comparator.comparing(Cell::centre).thenComparing(Cell::period).thenComparing(Cell::deviceClass));
+        inOrder.putAll(totals);
+        return inOrder;
     }
 
-    private static List<String> place(Tally tally) {
-        List<String> place = new ArrayList<>(tally.levels());
-        place.add(tally.centre());
-        place.add(tally.period().toString());
-        place.add(tally.deviceClass());
-        return place;
-    }
+    /** Some levels within a cell. */
+    private record Place(Cell cell, List<String> levels) {}
 
     static Comparator<List<String>> order(List<Axis> axes) {
-        return (one, other) -> IntStream.range(0, axes.size())
-                .map(index -> axes.get(index).order().compare(one.get(index), other.get(index)))
+        List<Comparator<String>> orders = axes.stream().map(Axis::order).toList();
+        return (one, other) -> IntStream.range(0, orders.size())
+                .map(index -> orders.get(index).compare(one.get(index), other.get(index)))
                 .filter(difference -> difference != 0)
                 .findFirst()
                 .orElse(0);
