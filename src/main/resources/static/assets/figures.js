@@ -22,12 +22,14 @@
   const finite = (value) => typeof value === "number" && Number.isFinite(value);
   const tick = (value) => value.toLocaleString(navigator.language, { maximumSignificantDigits: 4 });
 
+  /** An estimate as text, with its interval where it has one. */
+  const written = (item) => (item.interval && item.interval !== "–" ? `${item.text} (${item.interval})` : item.text);
+
   /** What a screen reader says of a point, and what the line under the figure shows. */
   const spoken = (item, words) =>
     [
       [item.label, item.series].filter(Boolean).join(", "),
-      item.value === null ? words.none : item.text,
-      item.interval && item.interval !== "–" ? `(${item.interval})` : "",
+      item.value === null ? words.none : written(item),
       item.counts,
       { HIGH: words.high, LOW: words.low, OWN: words.own }[item.mark],
     ]
@@ -222,7 +224,7 @@
         .attr("x", width)
         .attr("y", 4)
         .attr("text-anchor", "end")
-        .text(({ item }) => (item.value !== null ? fit(`${item.text} (${item.interval})`, texts, 12) : counts ? "" : item.counts));
+        .text(({ item }) => (item.value !== null ? fit(written(item), texts, 12) : counts ? "" : item.counts));
       if (counts) {
         points
           .append("text")
@@ -342,6 +344,17 @@
     reachable(svg, points, readout);
   };
 
+  /** The names that can be read: where two would stand on each other, what stands out keeps its own. */
+  const room = (names) => {
+    const placed = new Map();
+    for (const name of [...names].sort((one, other) => other.first - one.first)) {
+      const right = name.left + 7.3 * name.text.length;
+      const free = [...placed.values()].every((other) => name.left > other.right || right < other.left || Math.abs(name.top - other.top) > 14);
+      if (free) placed.set(name.item, { ...name, right });
+    }
+    return placed;
+  };
+
   // -- each centre by its uses, within curves of limits
 
   const funnel = (place, figure, words, readout, width) => {
@@ -391,17 +404,25 @@
       .attr("transform", (item) => `translate(${x(item.of)},${y(item.value)})`)
       .attr("aria-label", (item) => spoken(item, words));
     points.append("circle").attr("class", "reach").attr("r", 12);
+    const names = room(
+      items.map((item) => {
+        const word = { HIGH: words.high, LOW: words.low, OWN: words.own }[item.mark];
+        const text = fit(word ? `${item.label} (${word})` : item.label, 190);
+        const atEnd = x(item.of) > box.right - 150;
+        return { item, text, atEnd, left: x(item.of) + (atEnd ? -9 - 7.3 * text.length : 9), top: y(item.value) - 18, first: Boolean(word) };
+      }),
+    );
     points.each(function (item) {
       mark(d3.select(this), 0, item.mark);
-      const word = { HIGH: words.high, LOW: words.low, OWN: words.own }[item.mark];
-      const atEnd = x(item.of) > box.right - 150;
+      const name = names.get(item);
+      if (!name) return;
       d3.select(this)
         .append("text")
         .attr("class", "label")
-        .attr("x", atEnd ? -9 : 9)
+        .attr("x", name.atEnd ? -9 : 9)
         .attr("y", -7)
-        .attr("text-anchor", atEnd ? "end" : "start")
-        .text(fit(word ? `${item.label} (${word})` : item.label, 190));
+        .attr("text-anchor", name.atEnd ? "end" : "start")
+        .text(name.text);
     });
     reachable(svg, points, readout);
   };
@@ -540,7 +561,7 @@
 
   // -- keeping a figure
 
-  const kept = ["fill", "stroke", "stroke-width", "stroke-dasharray", "opacity", "font-size", "font-family", "font-weight", "stroke-linecap"];
+  const styles = ["fill", "stroke", "stroke-width", "stroke-dasharray", "opacity", "font-size", "font-family", "font-weight", "stroke-linecap"];
 
   /** Around a figure that is kept. */
   const margin = 16;
@@ -563,8 +584,8 @@
     const from = [svg, ...svg.querySelectorAll("*")];
     const to = [copy, ...copy.querySelectorAll("*")];
     from.forEach((node, at) => {
-      const style = getComputedStyle(node);
-      for (const name of kept) to[at].setAttribute(name, style.getPropertyValue(name));
+      const look = getComputedStyle(node);
+      for (const style of styles) to[at].setAttribute(style, look.getPropertyValue(style));
       to[at].removeAttribute("class");
       to[at].removeAttribute("tabindex");
     });
@@ -580,7 +601,7 @@
       copy.append(line);
     };
     const top = margin + above.length * 22;
-    above.forEach((text, at) => write(text, 16, 700, 16 - top + margin + at * 22));
+    above.forEach((text, at) => write(text, 16, 700, margin + 16 - top + at * 22));
     below.forEach((text, at) => write(text, 11, 400, svg.height.baseVal.value + 18 + at * 15));
     const width = inner + 2 * margin;
     const height = svg.height.baseVal.value + top + 10 + below.length * 15 + margin;

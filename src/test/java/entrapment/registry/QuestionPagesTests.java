@@ -59,7 +59,7 @@ class QuestionPagesTests {
                 "retrieval",
                 "risk-factors?factors=calcification,deviceClass",
                 "over-time?chart=between-events",
-                "between-centres",
+                "between-centres?from=2025-Q3&to=2025-Q3",
                 "harm",
                 "completeness",
                 "similar-cases?deviceClass=rotational-burr",

@@ -7,11 +7,13 @@ import entrapment.registry.intake.Entry;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Harm;
+import entrapment.registry.vocabulary.Labels;
 import entrapment.registry.vocabulary.Period;
 import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -143,14 +145,11 @@ public record Measure(
 
     /** What it counts, in words. */
     public String words() {
-        String narrowed = filters.isEmpty()
-                ? ""
-                : " ("
-                        + String.join(
-                                "; ",
-                                filters.values().stream()
-                                        .map(levels -> String.join(", ", levels))
-                                        .toList()) + ")";
-        return report.code + (harm == null ? "" : " " + harm.code()) + narrowed;
+        String narrowed = filters.entrySet().stream()
+                .flatMap(filter -> filter.getValue().stream().map(level -> Labels.level(filter.getKey(), level)))
+                .collect(Collectors.joining(", "));
+        return report.code
+                + (harm == null ? "" : " " + harm.code())
+                + (narrowed.isEmpty() ? "" : " (" + narrowed + ")");
     }
 }
