@@ -344,13 +344,13 @@
     reachable(svg, points, readout);
   };
 
-  /** The names that can be read: where two would stand on each other, what stands out keeps its own. */
+  /** The names that can be read: what stands out keeps its own, and no other stands on a name before it. */
   const room = (names) => {
     const placed = new Map();
     for (const name of [...names].sort((one, other) => other.first - one.first)) {
       const right = name.left + 7.3 * name.text.length;
       const free = [...placed.values()].every((other) => name.left > other.right || right < other.left || Math.abs(name.top - other.top) > 14);
-      if (free) placed.set(name.item, { ...name, right });
+      if (free || name.first) placed.set(name.item, { ...name, right });
     }
     return placed;
   };

@@ -90,8 +90,7 @@ class EndToEndTests {
 
     private static void recoversWhatWasPlanted(RegistryClient steward) {
         // Ten intervals are judged together: by Bonferroni's inequality ten at 99.5 % hold all ten truths in at least
-        // 95 of
-        // 100 networks; of ten at 95 %, one misses in about every second network, and in this one does.
+        // 95 networks of 100; of ten at 95 %, one misses in about every second network, and in this one does.
         assertThat(missedAt(0.995, steward)).isEmpty();
         assertThat(missedAt(0.95, steward)).containsExactly("calcification mild");
         JsonNode watched = steward.get("/api/reports/over-time?chart=cusum&deviceClass=rotational-burr"

@@ -214,6 +214,22 @@ class QuestionPagesTests {
     }
 
     @Test
+    void drawsAFigureForPaperWhenThePageIsPrinted() {
+        TestCentre centre = centre();
+        Page page = browser.signedIn(centre.analyst(), DESK);
+        page.navigate("/questions/incidence?by=deviceClass&centre=" + centre.code());
+        awaitFigures(page);
+        String onScreen = page.getAttribute("figure svg", "width");
+
+        page.evaluate("() => dispatchEvent(new Event('beforeprint'))");
+        String onPaper = page.getAttribute("figure svg", "width");
+        page.evaluate("() => dispatchEvent(new Event('afterprint'))");
+        page.waitForSelector("figure svg[width='" + onScreen + "']");
+
+        assertThat(onPaper).isEqualTo("700").isNotEqualTo(onScreen);
+    }
+
+    @Test
     void keepsAFigureWithItsGroundItsSourceAndTheCautions() throws IOException {
         TestCentre centre = centre();
         Page page = browser.signedIn(centre.analyst(), DESK.dark());
@@ -257,6 +273,15 @@ class QuestionPagesTests {
         page.waitForURL("**/questions/completeness**");
 
         assertThat(page.textContent("main")).contains("Returns that are missing", "2025-Q1", "2025-Q2");
+    }
+
+    @Test
+    void saysWhenStrataLeaveNoFactorToCompare() {
+        Page page = browser.signedIn(network.centre().analyst(), DESK);
+
+        page.navigate("/questions/risk-factors?model=stratified&factors=deviceClass&stratifyBy=deviceClass");
+
+        assertThat(page.textContent(".answer")).isEqualTo("There is nothing to compare here.");
     }
 
     @Test

@@ -4,7 +4,6 @@ import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Selection;
 import entrapment.registry.vocabulary.Tally;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -68,14 +67,11 @@ class ActivityRows {
     }
 
     List<List<Tally>> tallies(long cut, Selection selection, List<List<Factor>> by) {
-        List<List<Tally>> tallies =
-                by.stream().<List<Tally>>map(factors -> new ArrayList<>()).toList();
+        Tally.Splits splits = new Tally.Splits(by.size());
         jdbc.sql(Tally.statement("sum(uses)::bigint", "use_count_as_of(:cut)", selection, by))
                 .params(selection.parameters())
                 .param("cut", cut)
-                .query(row -> {
-                    tallies.get(row.getInt("split")).add(Tally.read(row));
-                });
-        return tallies;
+                .query(splits::add);
+        return splits.tallies();
     }
 }

@@ -17,7 +17,6 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.time.OffsetDateTime;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -266,15 +265,12 @@ class CaseRows {
     }
 
     List<List<Tally>> tallies(long cut, Selection selection, List<List<Factor>> by) {
-        List<List<Tally>> tallies =
-                by.stream().<List<Tally>>map(factors -> new ArrayList<>()).toList();
+        Tally.Splits splits = new Tally.Splits(by.size());
         jdbc.sql(Tally.statement("count(*)", "case_as_of(:cut)", selection, by))
                 .params(selection.parameters())
                 .param("cut", cut)
-                .query(row -> {
-                    tallies.get(row.getInt("split")).add(Tally.read(row));
-                });
-        return tallies;
+                .query(splits::add);
+        return splits.tallies();
     }
 
     List<RetrievalTally> retrieval(long cut, PartialCase like, List<RetrievalSplit> by) {

@@ -8,7 +8,7 @@ import java.util.Map;
  * What is not known of the cases of a centre and period.
  *
  * @param complete cases of which every field that is not {@link #OPTIONAL} is known
- * @param queried cases that break a querying rule, so that their sender was asked to look again
+ * @param queried cases of which the sender was asked to look again, by the rules as they were when the version came
  * @param fields by the name of each field that can be unknown or absent, in the order of a CSV row
  */
 public record CompletenessTally(

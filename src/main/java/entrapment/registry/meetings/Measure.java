@@ -146,8 +146,11 @@ public record Measure(
     /** What it counts, in words. */
     public String words() {
         String narrowed = filters.entrySet().stream()
-                .flatMap(filter -> filter.getValue().stream().map(level -> Labels.level(filter.getKey(), level)))
-                .collect(Collectors.joining(", "));
+                .map(filter -> Labels.field(filter.getKey()) + ": "
+                        + filter.getValue().stream()
+                                .map(level -> Labels.level(filter.getKey(), level))
+                                .collect(Collectors.joining(", ")))
+                .collect(Collectors.joining("; "));
         return report.code
                 + (harm == null ? "" : " " + harm.code())
                 + (narrowed.isEmpty() ? "" : " (" + narrowed + ")");

@@ -60,7 +60,7 @@ public record CompletenessReport(
      *
      * @param fields by field, the cases in which it is unknown or absent
      * @param complete cases of which every field that is not optional is known
-     * @param withQueries cases that break a querying rule; their sender was asked to look again
+     * @param withQueries cases of which the sender was asked to look again, by the rules as they were when the version came
      * @param beyondActivity cases in a cell that contradicts its return
      */
     record Group(
@@ -130,7 +130,7 @@ public record CompletenessReport(
                             .collect(joining(", "))
                     + ". Minutes are counted by cases with an attempt that does not state them, the definition of infarction"
                     + " in cases with a periprocedural infarction alone.",
-            "A query asks the sender to look again; the case may be right as it is.",
+            "A query asks the sender to look again, when a version comes; the case may be right as it is.",
             "Unknown is what was sent as unknown or left out. What was sent but is wrong, and what was never sent, cannot be"
                     + " seen from here.");
 

@@ -38,9 +38,15 @@ final class OverTimeAnswer {
         List<Exhibit> exhibits = new ArrayList<>(List.of(chart));
         trend(report.trend()).ifPresent(exhibits::add);
         List<String> notes = new ArrayList<>(report.notes());
-        if (points(report).size() < report.groups().size()) {
-            notes.add("Shown are the last %d of %s events; the CSV has all."
-                    .formatted(MOST_EVENTS, Figures.count(report.groups().size())));
+        List<OverTimeReport.Point> unseen = report.groups()
+                .subList(0, report.groups().size() - points(report).size());
+        if (!unseen.isEmpty()) {
+            long signals = signals(unseen);
+            notes.add("Shown are the last %d of %s events; of the others %s. The CSV has all."
+                    .formatted(
+                            MOST_EVENTS,
+                            Figures.count(report.groups().size()),
+                            signals == 0 ? "none signals" : Figures.count(signals) + " signal"));
         }
         return report.heading().answer(report.verdict(), exhibits, notes);
     }
@@ -52,7 +58,11 @@ final class OverTimeAnswer {
 
     /** How many points signal. */
     static long signals(OverTimeReport report) {
-        return report.groups().stream()
+        return signals(report.groups());
+    }
+
+    private static long signals(List<OverTimeReport.Point> points) {
+        return points.stream()
                 .filter(point -> mark(point.signal()) != Figure.Mark.NONE)
                 .count();
     }

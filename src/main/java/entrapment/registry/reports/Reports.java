@@ -258,6 +258,9 @@ public class Reports {
 
     /** Each factor by itself, within the same strata. */
     private Map<Factor, Counting> countEach(DataCut cut, Selection selection, List<Factor> each, List<Axis> strata) {
+        if (each.isEmpty()) {
+            return Map.of();
+        }
         List<List<Axis>> axes = each.stream()
                 .map(factor -> join(List.of(Axis.of(factor)), strata))
                 .toList();

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
@@ -15,6 +16,9 @@ import org.jspecify.annotations.Nullable;
 final class Words {
 
     private static final Pattern CODE_OF_NOTE = Pattern.compile(" \\([A-Z][A-Z_]+\\)$");
+
+    /** What a note is about: the name of a field, or that and one of its levels. */
+    private static final Pattern ABOUT = Pattern.compile("^([a-zA-Z-]+)(?: ([^ :]+))?: ");
 
     private Words() {}
 
@@ -45,9 +49,17 @@ final class Words {
     /** A note of a report as people read it: without the code of the kernel's note, and what it is about by its name. */
     static String read(String note) {
         String text = CODE_OF_NOTE.matcher(note).replaceFirst("");
-        int colon = text.indexOf(": ");
-        String about = colon < 0 ? "" : text.substring(0, colon);
-        return sentence(Labels.field(about) + text.substring(about.length()));
+        Matcher about = ABOUT.matcher(text);
+        if (!about.find()) {
+            return sentence(text);
+        }
+        String field = Labels.field(about.group(1));
+        String rest = text.substring(about.end() - 2);
+        if (about.group(2) == null) {
+            return sentence(field + rest);
+        }
+        String level = small(Labels.level(about.group(1), about.group(2)));
+        return sentence(level.equals(small(field)) ? field + rest : field + " " + level + rest);
     }
 
     /** With a capital at its beginning. */

@@ -4,8 +4,10 @@ import static java.util.stream.Collectors.joining;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * A count of cases or of uses: one cell of centre, period and device class, at one combination of levels.
@@ -36,11 +38,32 @@ public record Tally(
                 row.getLong("number"));
     }
 
+    /** Counts by cell and levels as they come out of the database, once for each list of factors. */
+    public static final class Splits {
+
+        private final List<List<Tally>> tallies;
+
+        public Splits(int lists) {
+            tallies = Stream.<List<Tally>>generate(ArrayList::new).limit(lists).toList();
+        }
+
+        /** Takes a row of the {@link #statement}. */
+        public void add(ResultSet row) throws SQLException {
+            tallies.get(row.getInt("split")).add(read(row));
+        }
+
+        /** The counts of each list, in the order of the lists. */
+        public List<List<Tally>> tallies() {
+            return tallies;
+        }
+    }
+
     /**
      * The statement that counts by cell and levels, once for each list of factors; {@code split} is the index of the list
      * that a row belongs to.
      *
      * @param source a table or function with the shared columns
+     * @param by at least one list, which may be empty
      */
     public static String statement(String count, String source, Selection selection, List<List<Factor>> by) {
         String splits = IntStream.range(0, by.size())

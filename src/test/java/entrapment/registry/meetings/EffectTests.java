@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.within;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.meetings.Measure.Reported;
 import entrapment.registry.vocabulary.Harm;
+import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import org.junit.jupiter.api.Test;
@@ -26,6 +28,23 @@ class EffectTests {
                 true,
                 new Comparison.Line("before", events, of),
                 new Comparison.Line("after", eventsAfter, ofAfter));
+    }
+
+    @Test
+    void saysInWordsWhatAMeasureCounts() {
+        Map<String, List<String>> filters = new LinkedHashMap<>();
+        filters.put("deviceClass", List.of("rotational-burr", "orbital-crown"));
+        filters.put("calcification", List.of("severe"));
+
+        assertThat(new Measure(
+                                Reported.HARM,
+                                Harm.SEVERE,
+                                filters,
+                                Span.of("2025-Q1", "2025-Q4"),
+                                Span.of("2026-Q1", "2026-Q2"))
+                        .words())
+                .isEqualTo("harm severe (Device: Rotational atherectomy burr, Orbital atherectomy crown; Calcification:"
+                        + " Severe)");
     }
 
     /** R: qbinom and qbeta as in PlanDetectableChangeAnalysis; d = 27 and c = 54 of 2000 at 0.02. */

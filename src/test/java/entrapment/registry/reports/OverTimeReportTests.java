@@ -164,7 +164,8 @@ class OverTimeReportTests {
         assertThat(chart.rows().get(399).get(0)).isEqualTo("502");
         assertThat(chart.figure()).isNotNull().satisfies(figure -> assertThat(figure.items())
                 .hasSize(400));
-        assertThat(report.answer().notes()).contains("Shown are the last 400 of 501 events; the CSV has all.");
+        assertThat(report.answer().notes())
+                .contains("Shown are the last 400 of 501 events; of the others none signals. The CSV has all.");
     }
 
     @Test

@@ -168,19 +168,53 @@ class PatientReportsApiTests {
     }
 
     @Test
-    void countsTheQueriesOfCasesFromBeforeTheseWereKept() {
+    void keepsWithEachVersionWhetherItsSenderWasAskedAgain() {
+        submit(own, "asked-case-a", CaseSamples.aCase().with("/event/shockStage", "D"));
+        own.submitter()
+                .post(
+                        own.cases(),
+                        "application/x-ndjson",
+                        CaseSamples.aCase().line("asked-case-b")
+                                + CaseSamples.aCase()
+                                        .with("/event/shockStage", "D")
+                                        .line("asked-case-c"));
+        assertThat(network.database()
+                        .sql("select case_key, queried from case_version where centre = :centre order by case_key")
+                        .param("centre", own.code())
+                        .query()
+                        .listOfRows())
+                .extracting(row -> row.get("queried"))
+                .containsExactly(true, false, true);
+
+        // As if the rules had been others when this one came.
+        setQueried("true", "asked-case-b");
+
+        assertThat(withQueries()).isEqualTo(3);
+    }
+
+    @Test
+    void looksAgainAtCasesFromBeforeThatWasKept() {
         submit(own, "asked-case-a", CaseSamples.aCase().with("/event/shockStage", "D"));
         submit(own, "asked-case-b", CaseSamples.aCase());
-        JsonNode kept = report(own, "completeness?centre=" + own.code()).at("/groups/0/withQueries");
 
+        setQueried("null", "asked-case-a");
+        setQueried("null", "asked-case-b");
+
+        assertThat(withQueries()).isEqualTo(1);
+    }
+
+    private void setQueried(String queried, String caseKey) {
         network.database()
-                .sql("update case_version set queried = null where centre = :centre")
+                .sql("update case_version set queried = " + queried + " where centre = :centre and case_key = :caseKey")
                 .param("centre", own.code())
+                .param("caseKey", caseKey)
                 .update();
+    }
 
-        assertThat(kept.required("events").intValue()).isEqualTo(1);
-        assertThat(report(own, "completeness?centre=" + own.code()).at("/groups/0/withQueries"))
-                .isEqualTo(kept);
+    private int withQueries() {
+        return report(own, "completeness?centre=" + own.code())
+                .at("/groups/0/withQueries/events")
+                .intValue();
     }
 
     @Test

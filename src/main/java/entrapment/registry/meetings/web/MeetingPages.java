@@ -189,7 +189,7 @@ class MeetingPages {
         String pattern = String.valueOf(request.getAttribute(HandlerMapping.BEST_MATCHING_PATTERN_ATTRIBUTE));
         String meeting = path.getOrDefault("meeting", "");
         String caseKey = path.getOrDefault("caseKey", "");
-        String action = path.getOrDefault("action", "new");
+        String action = path.getOrDefault("action", "");
         meetings.requirePreparer(meeting, viewer);
         MeetingForm sent = new MeetingForm(form);
         String at = "";
