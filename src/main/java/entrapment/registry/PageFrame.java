@@ -6,10 +6,7 @@ import entrapment.registry.access.Viewer;
 import entrapment.registry.exports.NumberMarks;
 import entrapment.registry.vocabulary.Labels;
 import jakarta.servlet.http.HttpServletRequest;
-import java.util.Collection;
-import java.util.List;
 import java.util.Map;
-import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.security.core.Authentication;
@@ -60,13 +57,7 @@ public class PageFrame {
 
     /** The filters in force, in words: {@code Device: Balloon, Stent; From: 2031-Q1}. */
     public String filters(Map<String, ?> filters) {
-        return filters.entrySet().stream()
-                .map(filter -> Labels.field(filter.getKey()) + ": "
-                        + (filter.getValue() instanceof Collection<?> values ? values : List.of(filter.getValue()))
-                                .stream()
-                                        .map(value -> Labels.level(filter.getKey(), String.valueOf(value)))
-                                        .collect(Collectors.joining(", ")))
-                .collect(Collectors.joining("; "));
+        return Labels.filters(filters);
     }
 
     /** A text whose numbers get the decimal mark and the grouping of the reader's language. */

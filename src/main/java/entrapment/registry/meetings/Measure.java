@@ -13,7 +13,6 @@ import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -145,12 +144,7 @@ public record Measure(
 
     /** What it counts, in words. */
     public String words() {
-        String narrowed = filters.entrySet().stream()
-                .map(filter -> Labels.field(filter.getKey()) + ": "
-                        + filter.getValue().stream()
-                                .map(level -> Labels.level(filter.getKey(), level))
-                                .collect(Collectors.joining(", ")))
-                .collect(Collectors.joining("; "));
+        String narrowed = Labels.filters(filters);
         return report.code
                 + (harm == null ? "" : " " + harm.code())
                 + (narrowed.isEmpty() ? "" : " (" + narrowed + ")");

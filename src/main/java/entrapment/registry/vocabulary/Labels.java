@@ -1,5 +1,6 @@
 package entrapment.registry.vocabulary;
 
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
@@ -68,6 +69,17 @@ public final class Labels {
             return level.replace('-', ' ');
         }
         return CODES.getOrDefault(field, Map.of()).getOrDefault(level, level);
+    }
+
+    /** Filters in one line: {@code Device: Balloon catheter, Guidewire; From: 2031-Q1}. */
+    public static String filters(Map<String, ?> filters) {
+        return filters.entrySet().stream()
+                .map(filter -> field(filter.getKey()) + ": "
+                        + (filter.getValue() instanceof Collection<?> values ? values : List.of(filter.getValue()))
+                                .stream()
+                                        .map(value -> level(filter.getKey(), String.valueOf(value)))
+                                        .collect(Collectors.joining(", ")))
+                .collect(Collectors.joining("; "));
     }
 
     /** The levels that make a group, in one line; {@code all} where the group is all there is. */
