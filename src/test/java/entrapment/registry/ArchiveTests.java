@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import entrapment.registry.TestNetwork.TestCentre;
+import entrapment.registry.archive.Archive;
 import entrapment.registry.cases.CaseSamples;
-import entrapment.registry.releases.Archive;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;

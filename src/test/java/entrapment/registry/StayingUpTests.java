@@ -50,7 +50,7 @@ class StayingUpTests {
     @Order(1)
     void logsARefusedRequestAsJsonWithItsNumberAndNothingOfIt() throws IOException {
         Answer refused = service.steward()
-                .put("/api/centres/" + MARK + "?" + MARK + "=1", "{\"" + MARK + "\"", RequestId.HEADER, MARK);
+                .put("/api/centres/" + MARK + "?" + MARK + "=1", "{\"" + MARK + "\"", "X-Request-Id", MARK);
 
         assertThat(refused.status()).isEqualTo(422);
         JsonNode line = lineOf(refused);
@@ -108,14 +108,14 @@ class StayingUpTests {
 
     /** The line of the log in which the service says of this answer what it was. */
     private static JsonNode lineOf(Answer answer) throws IOException {
-        String id = answer.header(RequestId.HEADER);
+        String id = answer.header("X-Request-Id");
         service.awaitOutput(id);
         return service.output()
                 .lines()
                 .filter(line -> line.startsWith("{"))
                 .map(JsonMapper.shared()::readTree)
                 .filter(line -> line.path("requestId").asString("").equals(id)
-                        && line.at("/log/logger").asString("").equals(ApiProblems.class.getName()))
+                        && line.at("/log/logger").asString("").equals("entrapment.registry.http.ApiProblems"))
                 .findFirst()
                 .orElseThrow();
     }

@@ -51,7 +51,7 @@ public class AccessKeys {
     private final AccessKeyEntities entities;
     private final Centres centres;
     private final Revisions revisions;
-    private final RowsInView view;
+    private final RowSecurityScope view;
     private final AuditTrail audit;
     private final JdbcClient jdbc;
     private final Clock clock;
@@ -61,7 +61,7 @@ public class AccessKeys {
             AccessKeyEntities entities,
             Centres centres,
             Revisions revisions,
-            RowsInView view,
+            RowSecurityScope view,
             AuditTrail audit,
             JdbcClient jdbc,
             Clock clock) {

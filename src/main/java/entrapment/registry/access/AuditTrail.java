@@ -77,10 +77,10 @@ public class AuditTrail {
     private static final String DONE = "done";
 
     private final JdbcClient jdbc;
-    private final RowsInView view;
+    private final RowSecurityScope view;
     private final Clock clock;
 
-    AuditTrail(JdbcClient jdbc, RowsInView view, Clock clock) {
+    AuditTrail(JdbcClient jdbc, RowSecurityScope view, Clock clock) {
         this.jdbc = jdbc;
         this.view = view;
         this.clock = clock;

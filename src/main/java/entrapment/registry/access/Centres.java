@@ -18,11 +18,11 @@ public class Centres {
     private static final String THING = "centres";
 
     private final CentreEntities entities;
-    private final RowsInView view;
+    private final RowSecurityScope view;
     private final AuditTrail audit;
     private final Clock clock;
 
-    Centres(CentreEntities entities, RowsInView view, AuditTrail audit, Clock clock) {
+    Centres(CentreEntities entities, RowSecurityScope view, AuditTrail audit, Clock clock) {
         this.entities = entities;
         this.view = view;
         this.audit = audit;

@@ -2,7 +2,7 @@ package entrapment.registry.cases;
 
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Identifying;
-import entrapment.registry.vocabulary.Access;
+import entrapment.registry.vocabulary.AccessSite;
 import entrapment.registry.vocabulary.AgeBand;
 import entrapment.registry.vocabulary.Angulation;
 import entrapment.registry.vocabulary.Calcification;
@@ -75,7 +75,7 @@ public record EntrapmentCase(
     public record Procedure(
             Presentation presentation,
             Urgency urgency,
-            Access access,
+            AccessSite access,
             GuideFrench guideFrench,
             OperatorStage operatorStage) {
 
@@ -83,7 +83,7 @@ public record EntrapmentCase(
             return new Procedure(
                     fields.code("presentation", Presentation.class, Presentation.UNKNOWN),
                     fields.code("urgency", Urgency.class, Urgency.UNKNOWN),
-                    fields.code("access", Access.class, Access.UNKNOWN),
+                    fields.code("access", AccessSite.class, AccessSite.UNKNOWN),
                     fields.code("guideFrench", GuideFrench.class, GuideFrench.UNKNOWN),
                     fields.code("operatorStage", OperatorStage.class, OperatorStage.UNKNOWN));
         }

@@ -65,7 +65,7 @@ public record Column(String title, Kind kind, boolean onSlide) {
             return end(number);
         }
         if (cell instanceof Long count) {
-            return Figures.count(count);
+            return NumberText.count(count);
         }
         return cell == null ? NOTHING : cell.toString();
     }
@@ -77,11 +77,11 @@ public record Column(String title, Kind kind, boolean onSlide) {
             return NOTHING;
         }
         if (kind == Kind.P_VALUE) {
-            return Figures.pValue(value).replace("= ", "");
+            return NumberText.pValue(value).replace("= ", "");
         }
         if (value.isInfinite()) {
             return "no upper limit";
         }
-        return kind.unit == null ? Figures.exact(value) : kind.unit.text(value);
+        return kind.unit == null ? NumberText.exact(value) : kind.unit.text(value);
     }
 }

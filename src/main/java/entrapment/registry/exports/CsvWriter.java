@@ -39,7 +39,7 @@ public final class CsvWriter {
     }
 
     private static String cell(@Nullable Object value) {
-        String text = Figures.cell(value);
+        String text = NumberText.cell(value);
         boolean formula = value instanceof String && !text.isEmpty() && FORMULA_STARTS.indexOf(text.charAt(0)) >= 0;
         return formula ? "'" + text : text;
     }

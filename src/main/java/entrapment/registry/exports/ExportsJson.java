@@ -8,7 +8,7 @@ import tools.jackson.databind.SerializationContext;
 import tools.jackson.databind.module.SimpleModule;
 import tools.jackson.databind.ser.std.StdSerializer;
 
-/** Decimal numbers in JSON are the same text as in CSV: one format, {@link Figures#exact}. */
+/** Decimal numbers in JSON are the same text as in CSV: one format, {@link NumberText#exact}. */
 @Configuration(proxyBeanMethods = false)
 class ExportsJson {
 
@@ -28,9 +28,9 @@ class ExportsJson {
         @Override
         public void serialize(Double value, JsonGenerator generator, SerializationContext context) {
             if (value.isInfinite()) {
-                generator.writeString(Figures.exact(value));
+                generator.writeString(NumberText.exact(value));
             } else {
-                generator.writeNumber(Figures.exact(value));
+                generator.writeNumber(NumberText.exact(value));
             }
         }
     }

@@ -34,11 +34,11 @@ public enum Unit {
     /** The number as text, without its sign. */
     public String text(double value) {
         return switch (this) {
-            case PER_THOUSAND -> Figures.perThousand(value);
-            case PERCENT -> Figures.percent(value);
-            case RATIO -> Figures.ratio(value);
-            case COUNT -> Figures.count(Math.round(value));
-            case NUMBER -> Figures.oneDecimal(value);
+            case PER_THOUSAND -> NumberText.perThousand(value);
+            case PERCENT -> NumberText.percent(value);
+            case RATIO -> NumberText.ratio(value);
+            case COUNT -> NumberText.count(Math.round(value));
+            case NUMBER -> NumberText.oneDecimal(value);
         };
     }
 }

@@ -29,7 +29,7 @@ public record Action(
      */
     public record Plan(String what, OwnerRole owner, LocalDate dueOn, Measure measure, ActionStatus status) {
 
-        static Plan read(Fields fields, Span meeting) {
+        static Plan read(Fields fields, PeriodRange meeting) {
             String what = Identifying.label(fields, "what", LONGEST_TEXT);
             OwnerRole owner = fields.requiredCode("owner", OwnerRole.class);
             LocalDate dueOn = day(fields, "dueOn");

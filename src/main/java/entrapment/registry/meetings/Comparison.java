@@ -4,8 +4,8 @@ import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Column;
 import entrapment.registry.exports.Exhibit;
 import entrapment.registry.exports.Figure;
-import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Limits;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Unit;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.Calculation;
@@ -127,8 +127,8 @@ final class Comparison {
         String counted = "%s: %s in %s"
                 .formatted(
                         line.label(),
-                        line.events() == 1 ? "1 entrapment" : Figures.count(line.events()) + " entrapments",
-                        line.uses() == 1 ? "1 use" : Figures.count(line.uses()) + " uses");
+                        line.events() == 1 ? "1 entrapment" : NumberText.count(line.events()) + " entrapments",
+                        line.uses() == 1 ? "1 use" : NumberText.count(line.uses()) + " uses");
         Double lower = interval.lower();
         Double upper = interval.upper();
         if (estimate == null || lower == null || upper == null) {
@@ -137,10 +137,10 @@ final class Comparison {
         String rate = "%s, %s per 1,000 (%s %% CI %s to %s)"
                 .formatted(
                         counted,
-                        Figures.perThousand(estimate),
-                        Figures.level(LEVEL),
-                        Figures.perThousand(lower),
-                        Figures.perThousand(upper));
+                        NumberText.perThousand(estimate),
+                        NumberText.level(LEVEL),
+                        NumberText.perThousand(lower),
+                        NumberText.perThousand(upper));
         Double less = difference == null ? null : difference.difference();
         Double least = difference == null ? null : difference.newcombe().lower();
         Double most = difference == null ? null : difference.newcombe().upper();
@@ -151,6 +151,6 @@ final class Comparison {
     }
 
     private static String signed(double value) {
-        return (value < 0 ? "−" : value > 0 ? "+" : "") + Figures.perThousand(Math.abs(value));
+        return (value < 0 ? "−" : value > 0 ? "+" : "") + NumberText.perThousand(Math.abs(value));
     }
 }

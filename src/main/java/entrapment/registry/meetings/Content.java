@@ -18,7 +18,7 @@ record Content(
         String chosen,
         List<FollowUp> followUps,
         List<Answer> answers,
-        List<Presentation> presentations) {
+        List<PresentedCase> presentations) {
 
     /**
      * An action of an earlier meeting.

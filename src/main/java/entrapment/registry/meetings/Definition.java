@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
  */
 record Definition(
         MeetingPlan plan,
-        Span previous,
+        PeriodRange previous,
         boolean ofMeeting,
         List<Action> followUps,
         int fitting,
@@ -23,7 +23,7 @@ record Definition(
         @Nullable Changes changes) {
 
     /** What is said of a case. */
-    record CaseTexts(String caseKey, Review review, int reviewVersion, Spread preventability) {}
+    record CaseTexts(String caseKey, Review review, int reviewVersion, PreventabilityRatings preventability) {}
 
     List<String> keys() {
         return cases.stream().map(CaseTexts::caseKey).toList();

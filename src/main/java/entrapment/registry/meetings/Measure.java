@@ -1,7 +1,7 @@
 package entrapment.registry.meetings;
 
 import com.fasterxml.jackson.annotation.JsonValue;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Unit;
 import entrapment.registry.intake.Entry;
 import entrapment.registry.intake.Fields;
@@ -24,7 +24,11 @@ import org.jspecify.annotations.Nullable;
  * @param filters levels by factor, as the report takes them
  */
 public record Measure(
-        Reported report, @Nullable Harm harm, Map<String, List<String>> filters, Span before, Span after) {
+        Reported report,
+        @Nullable Harm harm,
+        Map<String, List<String>> filters,
+        PeriodRange before,
+        PeriodRange after) {
 
     private static final int MOST_LEVELS = 20;
 
@@ -55,12 +59,12 @@ public record Measure(
 
         /** {@code 2 entrapments in 104 uses}. */
         String counted(long events, long of) {
-            return Figures.count(events) + " " + (events == 1 ? one : many) + " in " + outOf(of);
+            return NumberText.count(events) + " " + (events == 1 ? one : many) + " in " + outOf(of);
         }
 
         /** {@code 104 uses}. */
         String outOf(long count) {
-            return Figures.count(count) + " " + of + (count == 1 ? "" : "s");
+            return NumberText.count(count) + " " + of + (count == 1 ? "" : "s");
         }
 
         /** The name of the report, as in its path. */
@@ -74,7 +78,7 @@ public record Measure(
      * Reads a measure; without periods of its own it looks at those of the meeting, and at those after them up to the day
      * when the action is due.
      */
-    static Measure read(Fields fields, Span meeting, @Nullable LocalDate dueOn) {
+    static Measure read(Fields fields, PeriodRange meeting, @Nullable LocalDate dueOn) {
         String name = fields.requiredText("report");
         Reported report = Stream.of(Reported.values())
                 .filter(each -> each.code.equals(name))
@@ -90,9 +94,9 @@ public record Measure(
         Map<String, List<String>> filters = fields.object("filters", Measure::filters);
         Period last =
                 dueOn == null ? meeting.to() : Period.of(dueOn, meeting.to().resolution());
-        Span usual = new Span(meeting.to().next(), last);
-        Span before = fields.has("before") ? fields.object("before", Measure::span) : meeting;
-        Span after = fields.has("after") ? fields.object("after", Measure::span) : usual;
+        PeriodRange usual = new PeriodRange(meeting.to().next(), last);
+        PeriodRange before = fields.has("before") ? fields.object("before", Measure::span) : meeting;
+        PeriodRange after = fields.has("after") ? fields.object("after", Measure::span) : usual;
         if (before.from().compareTo(before.to()) > 0
                 || after.from().compareTo(after.to()) > 0
                 || before.to().compareTo(after.from()) >= 0
@@ -107,8 +111,8 @@ public record Measure(
     }
 
     /** Of either end; periods to come are allowed, since an effect is seen later. */
-    private static Span span(Fields fields) {
-        return new Span(period(fields, "from"), period(fields, "to"));
+    private static PeriodRange span(Fields fields) {
+        return new PeriodRange(period(fields, "from"), period(fields, "to"));
     }
 
     private static Period period(Fields fields, String name) {

@@ -99,7 +99,7 @@ class MeetingCases {
     }
 
     /** What the registry knows of cases like one. */
-    Presentation.Alike alike(Scope scope, EntrapmentCase content) {
+    PresentedCase.Alike alike(Scope scope, EntrapmentCase content) {
         Mechanism mechanism = content.event().mechanism() == Mechanism.UNKNOWN
                 ? null
                 : content.event().mechanism();
@@ -109,12 +109,12 @@ class MeetingCases {
         if (mechanism != null) {
             query.put("mechanism", List.of(mechanism.code()));
         }
-        return Presentation.Alike.of(
+        return PresentedCase.Alike.of(
                 content.device().deviceClass(), mechanism, reports.ask("similar-cases", query, scope.viewer()));
     }
 
     private List<StoredCase> list(
-            String centre, Span span, Map<String, List<String>> filters, DataCut cut, Viewer viewer) {
+            String centre, PeriodRange span, Map<String, List<String>> filters, DataCut cut, Viewer viewer) {
         Map<String, List<String>> given = new LinkedHashMap<>(filters);
         given.put("period", periods(span));
         given.put("asOf", List.of(Long.toString(cut.revision())));
@@ -130,7 +130,7 @@ class MeetingCases {
         return found;
     }
 
-    private static List<String> periods(Span span) {
+    private static List<String> periods(PeriodRange span) {
         List<String> periods = new ArrayList<>();
         for (Period each = span.from(); each.compareTo(span.to()) <= 0; each = each.next()) {
             periods.add(each.toString());

@@ -4,9 +4,9 @@ import entrapment.registry.access.DataCut;
 import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Column;
-import entrapment.registry.exports.Deck;
 import entrapment.registry.exports.Exhibit;
-import entrapment.registry.exports.Slide;
+import entrapment.registry.exports.slides.Deck;
+import entrapment.registry.exports.slides.Slide;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.IntervalMethod;
 import java.time.Instant;
@@ -163,9 +163,9 @@ final class MeetingDeck {
     }
 
     private void cases(Content content) {
-        List<Presentation> presentations = content.presentations();
+        List<PresentedCase> presentations = content.presentations();
         text("Cases", content.chosen(), List.of());
-        for (Presentation each : presentations) {
+        for (PresentedCase each : presentations) {
             String title = "Case %d of %d: %s".formatted(each.number(), presentations.size(), each.device());
             exhibit(
                     title,
@@ -210,9 +210,9 @@ final class MeetingDeck {
                 rows);
     }
 
-    private void review(String title, Presentation each) {
+    private void review(String title, PresentedCase each) {
         Review review = each.review();
-        Spread spread = each.preventability();
+        PreventabilityRatings spread = each.preventability();
         Map<String, Integer> ratings = spread.spread();
         List<String> lines = new ArrayList<>();
         review.wentWell().forEach(remark -> lines.add("Went well: " + remark.text()));

@@ -119,7 +119,7 @@ class MeetingFigures {
                 counted(before, measure, measure.after()));
     }
 
-    private Comparison.Line counted(Scope scope, Measure measure, Span periods) {
+    private Comparison.Line counted(Scope scope, Measure measure, PeriodRange periods) {
         Map<String, List<String>> query = scope.query(periods);
         query.putAll(measure.filters());
         Counts counts = Counts.of(ask(measure.report().code(), query, scope));

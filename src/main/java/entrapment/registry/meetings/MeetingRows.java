@@ -163,7 +163,7 @@ class MeetingRows {
         return meetings(jdbc.sql(MEETING + "order by created_at desc, id")).toList();
     }
 
-    Optional<Stored> previous(@Nullable String centre, Span span, Instant created) {
+    Optional<Stored> previous(@Nullable String centre, PeriodRange span, Instant created) {
         return meetings(jdbc.sql(MEETING + PREVIOUS)
                         .param("centre", centre)
                         .param("created", utc(created))
@@ -212,7 +212,7 @@ class MeetingRows {
                         row.getString("centre"),
                         new MeetingPlan(
                                 of(MeetingKind.class, row.getString("kind")),
-                                Span.of(row.getString("first_period"), row.getString("last_period")),
+                                PeriodRange.of(row.getString("first_period"), row.getString("last_period")),
                                 new CaseChoice(
                                         of(ChoiceRule.class, row.getString("case_rule")),
                                         ofNullable(DeviceClass.class, row.getString("device_class")),
@@ -334,8 +334,8 @@ class MeetingRows {
                 > 0;
     }
 
-    Spread spread(String meeting, String caseKey) {
-        return Spread.of(
+    PreventabilityRatings spread(String meeting, String caseKey) {
+        return PreventabilityRatings.of(
                 jdbc
                         .sql(RATINGS)
                         .param("meeting", meeting)

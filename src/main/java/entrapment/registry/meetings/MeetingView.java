@@ -33,7 +33,7 @@ public record MeetingView(
         Previous previous,
         List<Content.FollowUp> followUps,
         List<AgendaItem> agenda,
-        List<Presentation> presentations,
+        List<PresentedCase> presentations,
         List<Action> actions,
         @Nullable Changes changes,
         String framework,
@@ -50,7 +50,7 @@ public record MeetingView(
             String id,
             @Nullable String centre,
             MeetingKind kind,
-            Span span,
+            PeriodRange span,
             boolean frozen,
             int version,
             Instant createdAt) {
@@ -73,7 +73,7 @@ public record MeetingView(
     }
 
     /** What its periods are held against: those of the meeting before, or as many right before. */
-    public record Previous(Span span, boolean ofMeeting) {}
+    public record Previous(PeriodRange span, boolean ofMeeting) {}
 
     /** One question with its figures. */
     public record AgendaItem(
@@ -118,7 +118,7 @@ public record MeetingView(
             Summary meeting, @Nullable Cut cut, @Nullable Changes changes) {}
 
     /** The review of a case as it stands. */
-    public record ReviewView(String caseKey, int version, Review review, Spread preventability) {
+    public record ReviewView(String caseKey, int version, Review review, PreventabilityRatings preventability) {
 
         /** The entity tag of this version, as HTTP writes it. */
         public String etag() {

@@ -8,7 +8,7 @@ import entrapment.registry.access.Role;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.cases.IfMatch;
-import entrapment.registry.exports.Deck;
+import entrapment.registry.exports.slides.Deck;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Problem;
@@ -239,7 +239,7 @@ public class Meetings {
     }
 
     /** Takes one reviewer's judgement, once; only the spread of several is ever shown. */
-    public Spread rate(String id, String caseKey, JsonNode body, Viewer viewer) {
+    public PreventabilityRatings rate(String id, String caseKey, JsonNode body, Viewer viewer) {
         MeetingRows.Stored meeting = prepare(id, viewer);
         requireCase(meeting, caseKey, viewer);
         Preventability rating = Fields.read(body, fields -> fields.requiredCode("rating", Preventability.class))
@@ -343,17 +343,17 @@ public class Meetings {
     /** What a meeting shows besides figures, as it stands. */
     private Definition live(MeetingRows.Stored meeting, DataCut cut, Viewer viewer) {
         open(viewer);
-        Span span = meeting.plan().span();
+        PeriodRange span = meeting.plan().span();
         MeetingRows.Stored before =
                 rows.previous(meeting.centre(), span, meeting.createdAt()).orElse(null);
-        Span previous = before == null ? span.before() : before.plan().span();
+        PeriodRange previous = before == null ? span.before() : before.plan().span();
         Definition bare =
                 new Definition(meeting.plan(), previous, before != null, List.of(), 0, List.of(), List.of(), null);
         MeetingCases.Chosen chosen =
                 cases.choose(scope(meeting, bare, cut, viewer), meeting.plan().cases(), meeting.seed());
         open(viewer);
         List<Definition.CaseTexts> keys = chosen.keys().stream()
-                .map(key -> new Definition.CaseTexts(key, Review.NONE, 0, Spread.NONE))
+                .map(key -> new Definition.CaseTexts(key, Review.NONE, 0, PreventabilityRatings.NONE))
                 .toList();
         return texts(
                 meeting,
@@ -383,7 +383,7 @@ public class Meetings {
                 definition.changes());
     }
 
-    private static LocalDate firstDay(Span span) {
+    private static LocalDate firstDay(PeriodRange span) {
         Period first = span.from();
         return LocalDate.of(first.year(), first.quarter() == 0 ? 1 : first.quarter() * 3 - 2, 1);
     }
@@ -396,12 +396,12 @@ public class Meetings {
                         action, day.isBefore(action.plan().dueOn()) ? null : effect(meeting, action, cut, day, viewer)))
                 .toList();
         Map<String, EntrapmentCase> contents = cases.contents(scope, definition.keys());
-        Map<List<Object>, Presentation.Alike> alike = new HashMap<>();
-        List<Presentation> presentations = new ArrayList<>();
+        Map<List<Object>, PresentedCase.Alike> alike = new HashMap<>();
+        List<PresentedCase> presentations = new ArrayList<>();
         for (Definition.CaseTexts texts : definition.cases()) {
             EntrapmentCase stored = contents.get(texts.caseKey());
             if (stored != null) {
-                presentations.add(new Presentation(
+                presentations.add(new PresentedCase(
                         presentations.size() + 1,
                         texts.caseKey(),
                         stored,

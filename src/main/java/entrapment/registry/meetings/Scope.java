@@ -15,7 +15,13 @@ import org.jspecify.annotations.Nullable;
  * @param previous the periods to hold the meeting's against
  * @param ofMeeting whether those are an earlier meeting's, not only as many periods before
  */
-record Scope(@Nullable String centre, Span span, Span previous, boolean ofMeeting, DataCut cut, Viewer viewer) {
+record Scope(
+        @Nullable String centre,
+        PeriodRange span,
+        PeriodRange previous,
+        boolean ofMeeting,
+        DataCut cut,
+        Viewer viewer) {
 
     /**
      * Who asks for the figures of a meeting: an analyst of its centre, whoever reads it, so that all see the same; of the
@@ -26,7 +32,7 @@ record Scope(@Nullable String centre, Span span, Span previous, boolean ofMeetin
     }
 
     /** The parameters of a report about these periods, as of the cut. */
-    Map<String, List<String>> query(Span periods) {
+    Map<String, List<String>> query(PeriodRange periods) {
         Map<String, List<String>> query = query();
         query.put("from", List.of(periods.from().toString()));
         query.put("to", List.of(periods.to().toString()));

@@ -3,7 +3,17 @@
  * helped. {@link entrapment.registry.meetings.Meetings} is the door. */
 @NullMarked
 @ApplicationModule(
-        allowedDependencies = {"stats", "reports", "cases", "activity", "access", "exports", "vocabulary", "intake"})
+        allowedDependencies = {
+            "stats",
+            "reports",
+            "cases",
+            "activity",
+            "access",
+            "exports",
+            "exports :: slides",
+            "vocabulary",
+            "intake"
+        })
 package entrapment.registry.meetings;
 
 import org.jspecify.annotations.NullMarked;

@@ -38,7 +38,7 @@ record Audit(
             Map<Sum, @Nullable Long> figures,
             Map<Sum, Long> printed,
             Map<Sum, Integer> small,
-            Concealment.Choice choice,
+            CellSuppression.Choice choice,
             List<Integer> releases,
             int threshold) {
         Attack attack = new Attack(unknowns, printed, choice.fillings());

@@ -2,7 +2,7 @@ package entrapment.registry.releases;
 
 import com.fasterxml.jackson.annotation.JsonIgnore;
 import entrapment.registry.access.DataCut;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.Confidence;
@@ -80,13 +80,13 @@ public record OutsideHarm(
                             : "harm %s: %s of %s cases, %s."
                                     .formatted(
                                             code,
-                                            Figures.count(events),
-                                            Figures.count(of),
+                                            NumberText.count(events),
+                                            NumberText.count(of),
                                             Words.perThousand(estimate, interval, Confidence.DEFAULT)));
         }
     }
 
-    static OutsideHarm of(List<String> by, Release release, List<Release> kept) {
+    static OutsideHarm of(List<String> by, OutsideRelease release, List<OutsideRelease> kept) {
         List<Cost> groups = new ArrayList<>();
         if (by.isEmpty()) {
             groups.add(cost(release, null));
@@ -114,7 +114,7 @@ public record OutsideHarm(
                 Words.comments(QUESTION, release, notes, Reports.CAUTIONS));
     }
 
-    private static Cost cost(Release release, @Nullable String deviceClass) {
+    private static Cost cost(OutsideRelease release, @Nullable String deviceClass) {
         int first = release.firstYear();
         int last = release.throughYear();
         Long cases = release.figure(Sum.events(deviceClass, first, last));

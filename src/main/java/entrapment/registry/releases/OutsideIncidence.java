@@ -2,7 +2,7 @@ package entrapment.registry.releases;
 
 import com.fasterxml.jackson.annotation.JsonIgnore;
 import entrapment.registry.access.DataCut;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.Confidence;
@@ -84,15 +84,15 @@ public record OutsideIncidence(
             return bound == null
                     ? "%s of %s uses ended in an entrapment: %s."
                             .formatted(
-                                    Figures.count(proportion.events()),
-                                    Figures.count(proportion.of()),
+                                    NumberText.count(proportion.events()),
+                                    NumberText.count(proportion.of()),
                                     Words.perThousand(estimate, interval, confidence))
                     : "No entrapment in %s uses; the data still fit a true rate of up to %s per 1,000."
-                            .formatted(Figures.count(proportion.of()), Figures.perThousand(bound));
+                            .formatted(NumberText.count(proportion.of()), NumberText.perThousand(bound));
         }
     }
 
-    static OutsideIncidence of(List<String> by, Release release, List<Release> kept) {
+    static OutsideIncidence of(List<String> by, OutsideRelease release, List<OutsideRelease> kept) {
         List<Rate> groups = new ArrayList<>();
         List<@Nullable String> classes = new ArrayList<>();
         if (by.contains("deviceClass")) {
@@ -128,7 +128,7 @@ public record OutsideIncidence(
     }
 
     /** @param year null for all years */
-    private static Rate rate(Release release, @Nullable String deviceClass, @Nullable Integer year) {
+    private static Rate rate(OutsideRelease release, @Nullable String deviceClass, @Nullable Integer year) {
         Map<String, String> level = new LinkedHashMap<>();
         if (deviceClass != null) {
             level.put("deviceClass", deviceClass);

@@ -1,6 +1,6 @@
 package entrapment.registry.releases;
 
-import entrapment.registry.releases.Concealment.Choice;
+import entrapment.registry.releases.CellSuppression.Choice;
 import entrapment.registry.releases.Sum.Measure;
 import entrapment.registry.reports.YearlyCount;
 import java.util.ArrayList;
@@ -46,7 +46,12 @@ record Proposal(int firstYear, Map<Sum, @Nullable Long> figures, Audit audit, Li
      * @param threshold k
      */
     static Proposal of(
-            List<Release> kept, List<YearlyCount> counts, Codes codes, int firstYear, int throughYear, int threshold) {
+            List<OutsideRelease> kept,
+            List<YearlyCount> counts,
+            Codes codes,
+            int firstYear,
+            int throughYear,
+            int threshold) {
         Set<Integer> throughYears = new TreeSet<>();
         kept.forEach(release -> throughYears.add(release.throughYear()));
         throughYears.add(throughYear);
@@ -67,7 +72,7 @@ record Proposal(int firstYear, Map<Sum, @Nullable Long> figures, Audit audit, Li
         kept.forEach(release -> hiddenBefore.addAll(release.figures().keySet()));
         hiddenBefore.removeAll(printedBefore.keySet());
         Map<Sum, Integer> small = small(unknowns, truth, kept, threshold);
-        Choice choice = Concealment.of(
+        Choice choice = CellSuppression.of(
                 unknowns, truth, printedBefore, hiddenBefore, offered(codes, firstYear, throughYear), small);
         Map<Sum, @Nullable Long> figures = new LinkedHashMap<>();
         for (Sum sum : offered(codes, firstYear, throughYear)) {
@@ -84,7 +89,7 @@ record Proposal(int firstYear, Map<Sum, @Nullable Long> figures, Audit audit, Li
     }
 
     /** What the releases print together; a number that two of them print is the same in both. */
-    static Map<Sum, Long> printed(List<Release> releases) {
+    static Map<Sum, Long> printed(List<OutsideRelease> releases) {
         Map<Sum, Long> printed = new LinkedHashMap<>();
         releases.forEach(release -> release.figures().forEach((sum, value) -> {
             if (value != null) {
@@ -125,12 +130,12 @@ record Proposal(int firstYear, Map<Sum, @Nullable Long> figures, Audit audit, Li
      * The threshold of a sum is that of the release which first had its last year, or printed figures of then would fail the
      * threshold of today.
      */
-    private static Map<Sum, Integer> small(Unknowns unknowns, long[] truth, List<Release> kept, int threshold) {
+    private static Map<Sum, Integer> small(Unknowns unknowns, long[] truth, List<OutsideRelease> kept, int threshold) {
         Map<Sum, Integer> small = new LinkedHashMap<>();
         candidates(unknowns).forEach(sum -> {
             int limit = kept.stream()
                     .filter(release -> release.throughYear() >= sum.lastYear())
-                    .mapToInt(Release::smallestCount)
+                    .mapToInt(OutsideRelease::smallestCount)
                     .findFirst()
                     .orElse(threshold);
             long value = unknowns.value(sum, truth);

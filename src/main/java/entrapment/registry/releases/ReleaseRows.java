@@ -61,14 +61,14 @@ class ReleaseRows {
     }
 
     /** Every release, oldest first. */
-    List<Release> all() {
+    List<OutsideRelease> all() {
         return jdbc.sql(ALL).query((row, number) -> release(row)).list();
     }
 
-    private Release release(ResultSet row) throws SQLException {
+    private OutsideRelease release(ResultSet row) throws SQLException {
         int number = row.getInt("number");
         Map<Sum, @Nullable Long> figures = figures(number);
-        return new Release(
+        return new OutsideRelease(
                 number,
                 row.getObject("made_at", OffsetDateTime.class).toInstant(),
                 new DataCut(
@@ -105,7 +105,7 @@ class ReleaseRows {
         return figures;
     }
 
-    void keep(Release release, Viewer viewer) {
+    void keep(OutsideRelease release, Viewer viewer) {
         Audit audit = release.audit();
         jdbc.sql(KEEP)
                 .param("number", release.number())

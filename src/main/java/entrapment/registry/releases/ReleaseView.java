@@ -46,7 +46,7 @@ public record ReleaseView(
             @Nullable Long value,
             boolean suppressed) {}
 
-    static ReleaseView of(Release release, List<Release> kept) {
+    static ReleaseView of(OutsideRelease release, List<OutsideRelease> kept) {
         List<Figure> figures = new ArrayList<>();
         release.figures().forEach((sum, value) -> {
             String deviceClass = sum.deviceClass();

@@ -73,8 +73,8 @@ public class Releases {
         viewer.requireSteward();
         centres.require(List.of(), viewer);
         rows.lock();
-        List<Release> kept = new ArrayList<>(rows.all());
-        Release release = next(through, kept, viewer);
+        List<OutsideRelease> kept = new ArrayList<>(rows.all());
+        OutsideRelease release = next(through, kept, viewer);
         rows.keep(release, viewer);
         audit.done(viewer, null, AuditTrail.Action.RELEASE, "releases");
         kept.add(release);
@@ -86,13 +86,13 @@ public class Releases {
     public ReleaseView propose(@Nullable Integer through, Viewer viewer) {
         viewer.requireSteward();
         centres.require(List.of(), viewer);
-        List<Release> kept = new ArrayList<>(rows.all());
-        Release release = next(through, kept, viewer);
+        List<OutsideRelease> kept = new ArrayList<>(rows.all());
+        OutsideRelease release = next(through, kept, viewer);
         kept.add(release);
         return ReleaseView.of(release, kept);
     }
 
-    private Release next(@Nullable Integer through, List<Release> kept, Viewer viewer) {
+    private OutsideRelease next(@Nullable Integer through, List<OutsideRelease> kept, Viewer viewer) {
         int throughYear = throughYear(through, kept);
         DataCut cut = revisions.cut(null);
         List<YearlyCount> counts = counts(kept, cut, throughYear, viewer);
@@ -109,7 +109,7 @@ public class Releases {
         if (!proposal.safe()) {
             throw unsafe(proposal);
         }
-        return new Release(
+        return new OutsideRelease(
                 kept.size() + 1,
                 clock.instant().truncatedTo(ChronoUnit.MILLIS),
                 cut,
@@ -120,7 +120,7 @@ public class Releases {
                 proposal.audit());
     }
 
-    private int throughYear(@Nullable Integer asked, List<Release> kept) {
+    private int throughYear(@Nullable Integer asked, List<OutsideRelease> kept) {
         int complete = LocalDate.ofInstant(clock.instant(), ZoneOffset.UTC).getYear() - 1;
         int throughYear = asked == null ? complete : asked;
         if (throughYear > complete) {
@@ -140,10 +140,10 @@ public class Releases {
     }
 
     /** Each year as of the cut of the release that first had it. */
-    private List<YearlyCount> counts(List<Release> kept, DataCut cut, int throughYear, Viewer viewer) {
+    private List<YearlyCount> counts(List<OutsideRelease> kept, DataCut cut, int throughYear, Viewer viewer) {
         List<YearlyCount> counts = new ArrayList<>();
         Integer next = null;
-        for (Release release : kept) {
+        for (OutsideRelease release : kept) {
             if (next == null || release.throughYear() >= next) {
                 counts.addAll(reports.yearly(
                         release.dataCut(), next == null ? release.firstYear() : next, release.throughYear(), viewer));
@@ -177,9 +177,9 @@ public class Releases {
     @Transactional(readOnly = true)
     public List<ReleaseView> list(Viewer viewer) {
         viewer.requireSteward();
-        List<Release> kept = rows.all();
+        List<OutsideRelease> kept = rows.all();
         return kept.stream()
-                .sorted(Comparator.comparingInt(Release::number).reversed())
+                .sorted(Comparator.comparingInt(OutsideRelease::number).reversed())
                 .map(release -> ReleaseView.of(release, kept))
                 .toList();
     }
@@ -188,7 +188,7 @@ public class Releases {
     @Transactional(readOnly = true)
     public ReleaseView find(int number, Viewer viewer) {
         viewer.requireSteward();
-        List<Release> kept = rows.all();
+        List<OutsideRelease> kept = rows.all();
         return kept.stream()
                 .filter(release -> release.number() == number)
                 .findFirst()
@@ -200,7 +200,7 @@ public class Releases {
     @Transactional(readOnly = true)
     public OutsideIncidence incidence(OutsideQuery query, Viewer viewer) {
         viewer.requireSteward();
-        List<Release> kept = rows.all();
+        List<OutsideRelease> kept = rows.all();
         return OutsideIncidence.of(query.by(), inForce(query, kept), kept);
     }
 
@@ -208,12 +208,12 @@ public class Releases {
     @Transactional(readOnly = true)
     public OutsideHarm harm(OutsideQuery query, Viewer viewer) {
         viewer.requireSteward();
-        List<Release> kept = rows.all();
+        List<OutsideRelease> kept = rows.all();
         return OutsideHarm.of(query.by(), inForce(query, kept), kept);
     }
 
     /** The newest release, or the newest that was made at or before a revision. */
-    private Release inForce(OutsideQuery query, List<Release> kept) {
+    private OutsideRelease inForce(OutsideQuery query, List<OutsideRelease> kept) {
         long revision = revisions.cut(query.asOf()).revision();
         return kept.stream()
                 .filter(release -> query.asOf() == null || release.dataCut().revision() <= revision)

@@ -1,6 +1,6 @@
 package entrapment.registry.releases;
 
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.Interval;
 import java.util.ArrayList;
@@ -20,20 +20,20 @@ final class Words {
 
     /** What stands in a cell of a table. */
     static Object cell(@Nullable Long count) {
-        return count == null ? Figures.SUPPRESSED : count;
+        return count == null ? NumberText.SUPPRESSED : count;
     }
 
     static String perThousand(double estimate, Interval interval, Confidence confidence) {
         Double lower = interval.lower();
         Double upper = interval.upper();
         return lower == null || upper == null
-                ? Figures.perThousand(estimate)
+                ? NumberText.perThousand(estimate)
                 : "%s per 1,000 (%s %% CI %s to %s)"
                         .formatted(
-                                Figures.perThousand(estimate),
-                                Figures.level(confidence.level()),
-                                Figures.perThousand(lower),
-                                Figures.perThousand(upper));
+                                NumberText.perThousand(estimate),
+                                NumberText.level(confidence.level()),
+                                NumberText.perThousand(lower),
+                                NumberText.perThousand(upper));
     }
 
     /** A proportion and its limits, then the three per 1,000; empty where they are hidden. */
@@ -48,15 +48,15 @@ final class Words {
     }
 
     /** The notes of a release and of every view of it. */
-    static List<String> notes(Release release, List<Release> kept) {
+    static List<String> notes(OutsideRelease release, List<OutsideRelease> kept) {
         int smallestCount = kept.stream()
                 .filter(each -> each.number() <= release.number())
-                .mapToInt(Release::smallestCount)
+                .mapToInt(OutsideRelease::smallestCount)
                 .max()
                 .orElse(release.smallestCount());
         List<String> notes = new ArrayList<>();
         notes.add("Cells marked %s hold 1 to %d events or protect such a cell."
-                .formatted(Figures.SUPPRESSED, smallestCount - 1));
+                .formatted(NumberText.SUPPRESSED, smallestCount - 1));
         notes.add(
                 "The same holds for uses, and for uses without an entrapment; estimates and limits are given only where"
                         + " both counts are shown.");
@@ -71,7 +71,7 @@ final class Words {
     }
 
     /** Everything that must be said, as comment lines of a table. */
-    static List<String> comments(String question, Release release, List<String> notes, List<String> cautions) {
+    static List<String> comments(String question, OutsideRelease release, List<String> notes, List<String> cautions) {
         List<String> comments = new ArrayList<>();
         comments.add(" " + question);
         comments.add(" release " + release.number() + ", data cut: revision "

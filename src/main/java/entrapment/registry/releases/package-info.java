@@ -1,9 +1,17 @@
-/**
- * What leaves the network: figures whose small counts are hidden, audited together with all that was
- * released before; and the archive of everything. */
+/** What leaves the network: figures whose small counts are hidden, audited together with all that was released before. */
 @NullMarked
 @ApplicationModule(
-        allowedDependencies = {"stats", "reports", "cases", "activity", "access", "exports", "vocabulary", "intake"})
+        allowedDependencies = {
+            "stats",
+            "reports",
+            "cases",
+            "activity",
+            "access",
+            "exports",
+            "exports :: slides",
+            "vocabulary",
+            "intake"
+        })
 package entrapment.registry.releases;
 
 import org.jspecify.annotations.NullMarked;

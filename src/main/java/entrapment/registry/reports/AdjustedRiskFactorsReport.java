@@ -4,7 +4,7 @@ import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Confidence;
@@ -110,7 +110,7 @@ public record AdjustedRiskFactorsReport(
         if (analysis == null) {
             notes.add("Fewer than two levels in use of every factor, so there is no model.");
         } else {
-            analysis.notes().forEach(note -> notes.add(Words.note(note)));
+            analysis.notes().forEach(note -> notes.add(note.withCode()));
         }
         Separation separation = analysis == null ? null : analysis.separationOfMl();
         return new AdjustedRiskFactorsReport(
@@ -162,7 +162,7 @@ public record AdjustedRiskFactorsReport(
                     .formatted(
                             Words.entrapments(events),
                             Words.uses(uses),
-                            estimate == null ? "" : ", " + Figures.perThousand(estimate) + " per 1,000"));
+                            estimate == null ? "" : ", " + NumberText.perThousand(estimate) + " per 1,000"));
         }
         return new Dropped(events, uses, estimate);
     }
@@ -271,12 +271,12 @@ public record AdjustedRiskFactorsReport(
         }
         return "Adjusted odds ratio %s for %s (%s %% CI %s to %s, Firth; p %s), from %s."
                 .formatted(
-                        Figures.ratio(ratio),
+                        NumberText.ratio(ratio),
                         name,
-                        Figures.level(confidence.level()),
-                        Figures.ratio(lower),
-                        Figures.ratio(upper),
-                        pValue == null ? "not found" : Figures.pValue(pValue),
+                        NumberText.level(confidence.level()),
+                        NumberText.ratio(lower),
+                        NumberText.ratio(upper),
+                        pValue == null ? "not found" : NumberText.pValue(pValue),
                         Words.entrapments(analysis.events()));
     }
 

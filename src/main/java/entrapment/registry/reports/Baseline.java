@@ -1,6 +1,6 @@
 package entrapment.registry.reports;
 
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.reports.UseSequence.Quarter;
 import entrapment.registry.vocabulary.Period;
 import java.util.List;
@@ -32,7 +32,7 @@ record Baseline(
                     null,
                     null,
                     quarters,
-                    "The baseline of " + Figures.perThousand(given) + " per 1,000 was given."));
+                    "The baseline of " + NumberText.perThousand(given) + " per 1,000 was given."));
         }
         int from = IntStream.range(0, quarters.size())
                 .filter(index -> query.baselineFrom() == null
@@ -64,7 +64,7 @@ record Baseline(
                                         span(quarters.get(from).period(), quarter.period()),
                                         Words.entrapments(events),
                                         Words.uses(uses),
-                                        Figures.perThousand((double) events / uses))));
+                                        NumberText.perThousand((double) events / uses))));
             }
         }
         return Optional.empty();

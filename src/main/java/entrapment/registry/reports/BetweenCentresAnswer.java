@@ -9,7 +9,7 @@ import static entrapment.registry.exports.Column.Kind.TEXT;
 import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Exhibit;
 import entrapment.registry.exports.Figure;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Unit;
 import entrapment.registry.stats.FunnelAnalysis;
 import entrapment.registry.stats.Group;
@@ -33,33 +33,33 @@ final class BetweenCentresAnswer {
     static Answer of(BetweenCentresReport report) {
         ReportHeading heading = report.heading();
         List<BetweenCentresReport.Point> points = report.groups();
-        Exhibit funnel = Tabulation.of(
+        Exhibit funnel = ExhibitBuilder.of(
                         points,
                         List.of(centre()),
-                        Tabulation.column("Entrapments", COUNT, BetweenCentresAnswer::events),
-                        Tabulation.column("Uses", COUNT, BetweenCentresReport.Point::uses),
-                        Tabulation.column("Rate", PER_THOUSAND, BetweenCentresReport.Point::estimate),
-                        Tabulation.interval(
+                        ExhibitBuilder.column("Entrapments", COUNT, BetweenCentresAnswer::events),
+                        ExhibitBuilder.column("Uses", COUNT, BetweenCentresReport.Point::uses),
+                        ExhibitBuilder.column("Rate", PER_THOUSAND, BetweenCentresReport.Point::estimate),
+                        ExhibitBuilder.interval(
                                 heading,
                                 PER_THOUSAND,
                                 BetweenCentresReport.Point::lower,
                                 BetweenCentresReport.Point::upper),
-                        Tabulation.column("Place in the funnel", TEXT, BetweenCentresReport.Point::flag))
+                        ExhibitBuilder.column("Place in the funnel", TEXT, BetweenCentresReport.Point::flag))
                 .exhibit("Each centre by its uses", "", funnel(report));
-        Exhibit shrunken = Tabulation.of(
+        Exhibit shrunken = ExhibitBuilder.of(
                         points,
                         List.of(centre()),
-                        Tabulation.onPage("Expected for its mix", NUMBER, BetweenCentresReport.Point::expected),
-                        Tabulation.column("Observed over expected", RATIO, point -> point.observedOverExpected()
+                        ExhibitBuilder.onPage("Expected for its mix", NUMBER, BetweenCentresReport.Point::expected),
+                        ExhibitBuilder.column("Observed over expected", RATIO, point -> point.observedOverExpected()
                                 .estimate()),
-                        Tabulation.interval(
+                        ExhibitBuilder.interval(
                                 heading,
                                 RATIO,
                                 point -> point.observedOverExpected().lower(),
                                 point -> point.observedOverExpected().upper()),
-                        Tabulation.column("Best estimate", PER_THOUSAND, point -> point.shrunken()
+                        ExhibitBuilder.column("Best estimate", PER_THOUSAND, point -> point.shrunken()
                                 .estimate()),
-                        Tabulation.interval(
+                        ExhibitBuilder.interval(
                                 heading, PER_THOUSAND, point -> point.shrunken().lower(), point -> point.shrunken()
                                         .upper()))
                 .exhibit(
@@ -82,13 +82,13 @@ final class BetweenCentresAnswer {
         return heading.answer(sentence(report), List.of(funnel, shrunken), report.notes());
     }
 
-    private static Tabulation.Part<BetweenCentresReport.Point> centre() {
-        return Tabulation.column("Centre", TEXT, point -> Labels.group(point.level(), "All"));
+    private static ExhibitBuilder.Part<BetweenCentresReport.Point> centre() {
+        return ExhibitBuilder.column("Centre", TEXT, point -> Labels.group(point.level(), "All"));
     }
 
     /** A hidden count says so; it is not missing. */
     private static @Nullable Object events(BetweenCentresReport.Point point) {
-        return point.suppressed() ? Figures.SUPPRESSED : point.events();
+        return point.suppressed() ? NumberText.SUPPRESSED : point.events();
     }
 
     private static String sentence(BetweenCentresReport report) {
@@ -100,7 +100,7 @@ final class BetweenCentresAnswer {
         if (target == null || seen.isEmpty()) {
             return "There is nothing to compare here.";
         }
-        String rate = Figures.perThousand(target);
+        String rate = NumberText.perThousand(target);
         List<String> outside = seen.stream()
                 .filter(point -> !FunnelAnalysis.Position.WITHIN.toString().equals(point.flag()))
                 .map(point -> Labels.group(point.level(), "") + " (" + point.flag() + ")")
@@ -141,7 +141,9 @@ final class BetweenCentresAnswer {
 
     private static List<Figure.Line> target(BetweenCentresReport report) {
         Double target = report.target();
-        return target == null ? List.of() : List.of(Figure.Line.at("registry " + Figures.perThousand(target), target));
+        return target == null
+                ? List.of()
+                : List.of(Figure.Line.at("registry " + NumberText.perThousand(target), target));
     }
 
     private static Figure.Item item(

@@ -11,13 +11,13 @@ import java.util.Map;
  *
  * @param adjustFor factors by which the mix of each centre is allowed for
  */
-public record BetweenCentresQuery(ReportScope scope, List<Axis> adjustFor) {
+public record BetweenCentresQuery(ReportScope scope, List<GroupBy> adjustFor) {
 
     /** Reads the query of a URL. */
     public static Reading<BetweenCentresQuery> of(Map<String, List<String>> given, Viewer viewer) {
         return Parameters.read(
                 given,
                 parameters -> new BetweenCentresQuery(
-                        ReportScope.read(parameters, viewer), Axis.read(parameters, "adjustFor", Axis.FACTORS)));
+                        ReportScope.read(parameters, viewer), GroupBy.read(parameters, "adjustFor", GroupBy.FACTORS)));
     }
 }

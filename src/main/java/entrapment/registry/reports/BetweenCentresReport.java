@@ -5,7 +5,7 @@ import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Confidence;
@@ -125,7 +125,7 @@ public record BetweenCentresReport(
         Confidence confidence = query.scope().confidence();
         List<String> notes = new ArrayList<>();
         Map<String, Map<List<String>, Proportion>> byCentre = byCentre(counting, notes);
-        UnaryOperator<String> names = Axis.pseudonyms(byCentre.keySet(), viewer);
+        UnaryOperator<String> names = GroupBy.pseudonyms(byCentre.keySet(), viewer);
         List<String> centres =
                 byCentre.keySet().stream().sorted(Comparator.comparing(names)).toList();
         List<Group> groups = centres.stream()
@@ -156,11 +156,11 @@ public record BetweenCentresReport(
                         target,
                         confidence));
             }
-            funnel.notes().forEach(note -> notes.add(Words.note(note)));
+            funnel.notes().forEach(note -> notes.add(note.withCode()));
             if (shrinkage == null) {
                 notes.add("No rate allowing for chance: that needs five centres and ten events.");
             } else {
-                shrinkage.notes().forEach(note -> notes.add(Words.note(note)));
+                shrinkage.notes().forEach(note -> notes.add(note.withCode()));
             }
             overdispersion = overdispersion(groups, funnel, notes);
             hideSmall(points, centres, viewer, smallestCount, notes);
@@ -175,7 +175,7 @@ public record BetweenCentresReport(
                         List.of("centre"),
                         confidence.level(),
                         Calculation.FUNNEL.method()),
-                query.adjustFor().stream().map(Axis::code).toList(),
+                query.adjustFor().stream().map(GroupBy::code).toList(),
                 target,
                 List.copyOf(points),
                 overdispersion,
@@ -325,9 +325,9 @@ public record BetweenCentresReport(
                         group.name(),
                         Words.entrapments(group.proportion().events()),
                         Words.uses(group.proportion().of()),
-                        Figures.perThousand(estimate),
+                        NumberText.perThousand(estimate),
                         where(place.flag()),
-                        Figures.perThousand(target)));
+                        NumberText.perThousand(target)));
         Double ratio = standardised.oOverE();
         Double expected = standardised.expected();
         Double lower = standardised.exact().lower();
@@ -335,11 +335,11 @@ public record BetweenCentresReport(
         if (ratio != null && expected != null && lower != null && upper != null) {
             sentence.append(" For its own mix %s were expected: %s times as many as that (%s %% CI %s to %s)."
                     .formatted(
-                            Figures.oneDecimal(expected),
-                            Figures.ratio(ratio),
-                            Figures.level(confidence.level()),
-                            Figures.ratio(lower),
-                            Figures.ratio(upper)));
+                            NumberText.oneDecimal(expected),
+                            NumberText.ratio(ratio),
+                            NumberText.level(confidence.level()),
+                            NumberText.ratio(lower),
+                            NumberText.ratio(upper)));
         }
         Double shrunkenRate = shrunken == null ? null : shrunken.shrunken();
         Double shrunkenLower = shrunken == null ? null : shrunken.lower();
@@ -347,9 +347,9 @@ public record BetweenCentresReport(
         if (shrunkenRate != null && shrunkenLower != null && shrunkenUpper != null) {
             sentence.append(" Best estimate allowing for chance: %s per 1,000 (%s to %s)."
                     .formatted(
-                            Figures.perThousand(shrunkenRate),
-                            Figures.perThousand(shrunkenLower),
-                            Figures.perThousand(shrunkenUpper)));
+                            NumberText.perThousand(shrunkenRate),
+                            NumberText.perThousand(shrunkenLower),
+                            NumberText.perThousand(shrunkenUpper)));
         }
         if (place.flag() == FunnelAnalysis.Position.ABOVE_998 || place.flag() == FunnelAnalysis.Position.BELOW_998) {
             sentence.append(" Check data and case mix before anything else.");

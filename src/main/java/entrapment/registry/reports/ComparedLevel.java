@@ -1,6 +1,6 @@
 package entrapment.registry.reports;
 
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.vocabulary.Labels;
 import org.jspecify.annotations.Nullable;
 
@@ -63,10 +63,10 @@ interface ComparedLevel {
                 + Words.small(referenceLabel()) + " "
                 + (ratio == null
                         ? "not estimable"
-                        : Figures.ratio(ratio) + " (" + end(lower()) + " to " + end(upper()) + ")");
+                        : NumberText.ratio(ratio) + " (" + end(lower()) + " to " + end(upper()) + ")");
     }
 
     private static String end(@Nullable Double limit) {
-        return limit == null ? "–" : Figures.ratio(limit);
+        return limit == null ? "–" : NumberText.ratio(limit);
     }
 }

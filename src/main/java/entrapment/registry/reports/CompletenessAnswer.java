@@ -8,7 +8,7 @@ import static entrapment.registry.exports.Column.Kind.TEXT;
 import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Exhibit;
 import entrapment.registry.exports.Figure;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Unit;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.vocabulary.Labels;
@@ -28,20 +28,20 @@ final class CompletenessAnswer {
     static Answer of(CompletenessReport report) {
         ReportHeading heading = report.heading();
         List<Exhibit> exhibits = new ArrayList<>();
-        exhibits.add(Tabulation.of(
+        exhibits.add(ExhibitBuilder.of(
                         report.groups(),
-                        Tabulation.levels(heading.by(), CompletenessReport.Group::level),
-                        Tabulation.column("Cases", COUNT, CompletenessReport.Group::cases),
-                        Tabulation.column(
+                        ExhibitBuilder.levels(heading.by(), CompletenessReport.Group::level),
+                        ExhibitBuilder.column("Cases", COUNT, CompletenessReport.Group::cases),
+                        ExhibitBuilder.column(
                                 "Complete", PERCENT, group -> group.complete().estimate()),
-                        Tabulation.interval(
+                        ExhibitBuilder.interval(
                                 heading, PERCENT, group -> group.complete().lower(), group -> group.complete()
                                         .upper()),
-                        Tabulation.column("With open queries", COUNT, group -> group.withQueries()
+                        ExhibitBuilder.column("With open queries", COUNT, group -> group.withQueries()
                                 .events()),
-                        Tabulation.onPage("Cases beyond the uses", COUNT, group -> group.beyondActivity()
+                        ExhibitBuilder.onPage("Cases beyond the uses", COUNT, group -> group.beyondActivity()
                                 .events()),
-                        Tabulation.onPage(
+                        ExhibitBuilder.onPage(
                                 "Returns missing",
                                 TEXT,
                                 group -> Words.of(
@@ -50,37 +50,38 @@ final class CompletenessAnswer {
                 .exhibit("Cases without an unknown field", "", complete(report)));
         exhibits.add(fields(report));
         if (!report.missingPeriods().named().isEmpty()) {
-            exhibits.add(Tabulation.of(
+            exhibits.add(ExhibitBuilder.of(
                             report.missingPeriods().named(),
-                            List.of(Tabulation.<CompletenessReport.NamedPeriod>column(
+                            List.of(ExhibitBuilder.<CompletenessReport.NamedPeriod>column(
                                     "Centre", TEXT, missing -> Labels.level("centre", missing.centre()))),
-                            Tabulation.column(
+                            ExhibitBuilder.column(
                                     "Period", TEXT, missing -> missing.period().toString()))
                     .exhibit("Returns that are missing", "", null));
         }
         if (!report.beyondActivity().named().isEmpty()) {
-            exhibits.add(Tabulation.of(
+            exhibits.add(ExhibitBuilder.of(
                             report.beyondActivity().named(),
-                            List.of(Tabulation.<CompletenessReport.NamedCell>column(
+                            List.of(ExhibitBuilder.<CompletenessReport.NamedCell>column(
                                     "Centre", TEXT, cell -> Labels.level("centre", cell.centre()))),
-                            Tabulation.column(
+                            ExhibitBuilder.column(
                                     "Period", TEXT, cell -> cell.period().toString()),
-                            Tabulation.column("Device", TEXT, cell -> Labels.level("deviceClass", cell.deviceClass())),
-                            Tabulation.column("Cases", COUNT, CompletenessReport.NamedCell::cases),
-                            Tabulation.column("Uses", COUNT, CompletenessReport.NamedCell::uses),
-                            Tabulation.column("Why it is left out", TEXT, cell -> cell.reason()
+                            ExhibitBuilder.column(
+                                    "Device", TEXT, cell -> Labels.level("deviceClass", cell.deviceClass())),
+                            ExhibitBuilder.column("Cases", COUNT, CompletenessReport.NamedCell::cases),
+                            ExhibitBuilder.column("Uses", COUNT, CompletenessReport.NamedCell::uses),
+                            ExhibitBuilder.column("Why it is left out", TEXT, cell -> cell.reason()
                                     .toString()))
                     .exhibit("Cases and returns that contradict each other", "", null));
         }
         CompletenessReport.SilentCentres silent = report.silentCentres();
         if (silent != null && !silent.named().isEmpty()) {
-            exhibits.add(Tabulation.of(
+            exhibits.add(ExhibitBuilder.of(
                             silent.named(),
-                            List.of(Tabulation.<CompletenessReport.Silence>column(
+                            List.of(ExhibitBuilder.<CompletenessReport.Silence>column(
                                     "Centre", TEXT, silence -> Labels.level("centre", silence.centre()))),
-                            Tabulation.column("Uses", COUNT, CompletenessReport.Silence::uses),
-                            Tabulation.column("Entrapments expected", NUMBER, CompletenessReport.Silence::expected),
-                            Tabulation.column("To ask", TEXT, CompletenessReport.Silence::question))
+                            ExhibitBuilder.column("Uses", COUNT, CompletenessReport.Silence::uses),
+                            ExhibitBuilder.column("Entrapments expected", NUMBER, CompletenessReport.Silence::expected),
+                            ExhibitBuilder.column("To ask", TEXT, CompletenessReport.Silence::question))
                     .exhibit("Centres without a case where some would be expected", "", null));
         }
         return heading.answer(sentence(report), exhibits, report.notes());
@@ -100,7 +101,7 @@ final class CompletenessAnswer {
                 : "Without an unknown field: %s. %s missing; %s beyond the uses reported."
                         .formatted(
                                 Occurrence.of(complete, cases, confidence).words(confidence),
-                                missing == 1 ? "1 return is" : Figures.count(missing) + " returns are",
+                                missing == 1 ? "1 return is" : NumberText.count(missing) + " returns are",
                                 Words.cases(report.beyondActivity().cases()));
     }
 
@@ -132,15 +133,16 @@ final class CompletenessAnswer {
         List<Field> fields = sums.entrySet().stream()
                 .map(sum -> new Field(sum.getKey(), Occurrence.of(sum.getValue()[0], sum.getValue()[1], confidence)))
                 .toList();
-        return Tabulation.of(
+        return ExhibitBuilder.of(
                         fields,
-                        List.of(Tabulation.<Field>column("Field", TEXT, field -> Labels.field(field.name()))),
-                        Tabulation.column(
+                        List.of(ExhibitBuilder.<Field>column("Field", TEXT, field -> Labels.field(field.name()))),
+                        ExhibitBuilder.column(
                                 "Unknown", COUNT, field -> field.unknown().events()),
-                        Tabulation.column("Of", COUNT, field -> field.unknown().of()),
-                        Tabulation.column(
+                        ExhibitBuilder.column(
+                                "Of", COUNT, field -> field.unknown().of()),
+                        ExhibitBuilder.column(
                                 "Share", PERCENT, field -> field.unknown().estimate()),
-                        Tabulation.interval(
+                        ExhibitBuilder.interval(
                                 heading, PERCENT, field -> field.unknown().lower(), field -> field.unknown()
                                         .upper()))
                 .exhibit(

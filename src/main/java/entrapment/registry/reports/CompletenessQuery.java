@@ -11,7 +11,7 @@ import java.util.Map;
  *
  * @param by what to split by: the centre, or the period
  */
-public record CompletenessQuery(ReportScope scope, Axis by) {
+public record CompletenessQuery(ReportScope scope, GroupBy by) {
 
     /** Reads the query of a URL. */
     public static Reading<CompletenessQuery> of(Map<String, List<String>> given, Viewer viewer) {
@@ -19,6 +19,8 @@ public record CompletenessQuery(ReportScope scope, Axis by) {
                 given,
                 parameters -> new CompletenessQuery(
                         ReportScope.read(parameters, viewer),
-                        parameters.choice("by", "centre", "period").equals("period") ? Axis.PERIOD : Axis.CENTRE));
+                        parameters.choice("by", "centre", "period").equals("period")
+                                ? GroupBy.PERIOD
+                                : GroupBy.CENTRE));
     }
 }

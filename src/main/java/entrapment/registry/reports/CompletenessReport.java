@@ -11,7 +11,7 @@ import entrapment.registry.activity.StoredReturn;
 import entrapment.registry.cases.CompletenessTally;
 import entrapment.registry.cases.CompletenessTally.Unknown;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.DiscordanceAnalysis.Status;
@@ -175,7 +175,7 @@ public record CompletenessReport(
         Map<Cell, Long> cases = Counting.total(evidence.events());
         Map<Cell, Long> uses = Counting.total(evidence.uses());
         List<Silence> silent = silences(evidence, asked);
-        Predicate<String> named = centre -> Axis.name(centre, viewer).equals(centre);
+        Predicate<String> named = centre -> GroupBy.name(centre, viewer).equals(centre);
         boolean network = viewer.role() != Role.SUBMITTER;
         return new CompletenessReport(
                 new ReportHeading(
@@ -288,7 +288,7 @@ public record CompletenessReport(
     private static String question(long uses, double expected, double probability) {
         return ("%s and no case, where %s would be expected at the network's rate of each device class (probability of none"
                         + " by chance %s). Is every case being reported?")
-                .formatted(Words.uses(uses), Figures.ratio(expected), Figures.pValue(probability));
+                .formatted(Words.uses(uses), NumberText.ratio(expected), NumberText.pValue(probability));
     }
 
     private static List<String> notes(List<Group> groups, boolean network) {
@@ -305,10 +305,10 @@ public record CompletenessReport(
     }
 
     /** Finds the group that a place and time belong to. */
-    private record Grouping(Axis by, Viewer viewer, Map<String, Building> building) {
+    private record Grouping(GroupBy by, Viewer viewer, Map<String, Building> building) {
 
         Building of(String centre, Period period) {
-            String level = by.code().equals("period") ? period.toString() : Axis.name(centre, viewer);
+            String level = by.code().equals("period") ? period.toString() : GroupBy.name(centre, viewer);
             return building.computeIfAbsent(level, key -> new Building());
         }
     }
@@ -368,7 +368,7 @@ public record CompletenessReport(
                             -field.getValue().events()))
                     .limit(3)
                     .map(field -> field.getKey() + " ("
-                            + Figures.count(field.getValue().events()) + ")")
+                            + NumberText.count(field.getValue().events()) + ")")
                     .collect(joining(", "));
             return "%s complete; %d with a query, %d beyond the activity returned; %s; %s."
                     .formatted(

@@ -37,14 +37,14 @@ record Counting(List<Group> groups, Excluded excluded, long contradictions) {
 
     private static final Set<Status> GOOD = EnumSet.of(Status.OK, Status.NO_EXPOSURE);
 
-    static Counting of(List<Tally> events, List<Tally> uses, List<Axis> axes, Viewer viewer) {
-        return of(events, uses, axes, Axis.masking(viewer));
+    static Counting of(List<Tally> events, List<Tally> uses, List<GroupBy> axes, Viewer viewer) {
+        return of(events, uses, axes, GroupBy.masking(viewer));
     }
 
     /** The same with every centre by the name that {@code centreName} gives it. */
-    static Counting of(List<Tally> events, List<Tally> uses, List<Axis> axes, UnaryOperator<String> centreName) {
+    static Counting of(List<Tally> events, List<Tally> uses, List<GroupBy> axes, UnaryOperator<String> centreName) {
         Set<Cell> discordant = discordant(events, uses).keySet();
-        List<Factor> asked = Axis.factors(axes);
+        List<Factor> asked = GroupBy.factors(axes);
         Map<List<String>, long[]> groups = new HashMap<>();
         Map<Place, long[]> places = new HashMap<>();
         long[] left = new long[2];
@@ -109,8 +109,8 @@ record Counting(List<Group> groups, Excluded excluded, long contradictions) {
     /** Some levels within a cell. */
     private record Place(Cell cell, List<String> levels) {}
 
-    static Comparator<List<String>> order(List<Axis> axes) {
-        List<Comparator<String>> orders = axes.stream().map(Axis::order).toList();
+    static Comparator<List<String>> order(List<GroupBy> axes) {
+        List<Comparator<String>> orders = axes.stream().map(GroupBy::order).toList();
         return (one, other) -> IntStream.range(0, orders.size())
                 .map(index -> orders.get(index).compare(one.get(index), other.get(index)))
                 .filter(difference -> difference != 0)

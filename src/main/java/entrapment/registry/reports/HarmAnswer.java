@@ -76,22 +76,23 @@ final class HarmAnswer {
                                 List.of()));
     }
 
-    static Tabulation table(ReportHeading heading, List<Outcome> outcomes) {
+    static ExhibitBuilder table(ReportHeading heading, List<Outcome> outcomes) {
         boolean split = outcomes.stream().map(Outcome::group).distinct().count() > 1;
-        List<Tabulation.Part<Outcome>> first = new ArrayList<>();
+        List<ExhibitBuilder.Part<Outcome>> first = new ArrayList<>();
         if (split) {
-            first.add(Tabulation.column("Group", TEXT, Outcome::group));
+            first.add(ExhibitBuilder.column("Group", TEXT, Outcome::group));
         }
-        first.add(Tabulation.column("Outcome", TEXT, Outcome::label));
-        return Tabulation.of(
+        first.add(ExhibitBuilder.column("Outcome", TEXT, Outcome::label));
+        return ExhibitBuilder.of(
                 outcomes,
                 first,
-                Tabulation.column(
+                ExhibitBuilder.column(
                         "Cases", COUNT, outcome -> outcome.occurrence().events()),
-                Tabulation.column("Of", COUNT, outcome -> outcome.occurrence().of()),
-                Tabulation.column(
+                ExhibitBuilder.column(
+                        "Of", COUNT, outcome -> outcome.occurrence().of()),
+                ExhibitBuilder.column(
                         "Share", PERCENT, outcome -> outcome.occurrence().estimate()),
-                Tabulation.interval(
+                ExhibitBuilder.interval(
                         heading, PERCENT, outcome -> outcome.occurrence().lower(), outcome -> outcome.occurrence()
                                 .upper()));
     }

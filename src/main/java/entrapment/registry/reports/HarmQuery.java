@@ -11,13 +11,13 @@ import java.util.Map;
  *
  * @param by what to split by, in order; empty for all cases together
  */
-public record HarmQuery(ReportScope scope, List<Axis> by) {
+public record HarmQuery(ReportScope scope, List<GroupBy> by) {
 
     /** Reads the query of a URL. */
     public static Reading<HarmQuery> of(Map<String, List<String>> given, Viewer viewer) {
         return Parameters.read(
                 given,
-                parameters ->
-                        new HarmQuery(ReportScope.read(parameters, viewer), Axis.read(parameters, "by", Axis.ALL)));
+                parameters -> new HarmQuery(
+                        ReportScope.read(parameters, viewer), GroupBy.read(parameters, "by", GroupBy.ALL)));
     }
 }

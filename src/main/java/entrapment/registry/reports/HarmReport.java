@@ -8,7 +8,7 @@ import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.OutcomeTally;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.IntervalMethod;
@@ -120,12 +120,12 @@ public record HarmReport(
 
     static HarmReport of(HarmQuery query, DataCut cut, List<OutcomeTally> tallies, Viewer viewer) {
         Confidence confidence = query.scope().confidence();
-        List<String> by = query.by().stream().map(Axis::code).toList();
-        List<Factor> asked = Axis.factors(query.by());
+        List<String> by = query.by().stream().map(GroupBy::code).toList();
+        List<Factor> asked = GroupBy.factors(query.by());
         Map<List<String>, List<OutcomeTally>> byLevels = new TreeMap<>(Counting.order(query.by()));
         for (OutcomeTally tally : tallies) {
             List<String> levels = query.by().stream()
-                    .map(axis -> axis.level(tally.tally(), asked, Axis.masking(viewer)))
+                    .map(axis -> axis.level(tally.tally(), asked, GroupBy.masking(viewer)))
                     .toList();
             byLevels.computeIfAbsent(levels, key -> new ArrayList<>()).add(tally);
         }
@@ -223,7 +223,7 @@ public record HarmReport(
         return lowest == null || highest == null
                 ? ""
                 : ": whatever the unknown ones were, between %s and %s %% of all cases"
-                        .formatted(Figures.percent(lowest), Figures.percent(highest));
+                        .formatted(NumberText.percent(lowest), NumberText.percent(highest));
     }
 
     private static List<String> notes(List<Cost> groups, Map<String, Map<String, Long>> counts, Confidence confidence) {
@@ -233,8 +233,9 @@ public record HarmReport(
             if (unknown > 0) {
                 MissingOutcomeBoundsAnalysis bounds = emergency.bounds(counts, confidence);
                 notes.add("%s: unknown in %s of %s, left out of its denominator%s."
-                        .formatted(emergency.code, Figures.count(unknown), Words.cases(cases(counts)), words(bounds)));
-                bounds.notes().forEach(note -> notes.add(emergency.code + ": " + Words.note(note)));
+                        .formatted(
+                                emergency.code, NumberText.count(unknown), Words.cases(cases(counts)), words(bounds)));
+                bounds.notes().forEach(note -> notes.add(emergency.code + ": " + note.withCode()));
             }
         }
         if (groups.isEmpty()) {
@@ -284,7 +285,7 @@ public record HarmReport(
                         kind,
                         code,
                         occurrence.words(new Confidence(heading.confidence())),
-                        bounds == null ? "" : "; unknown in " + Figures.count(unknown) + " more" + words(bounds)));
+                        bounds == null ? "" : "; unknown in " + NumberText.count(unknown) + " more" + words(bounds)));
         row.add(bounds == null ? null : bounds.lowestPossible());
         row.add(bounds == null ? null : bounds.highestPossible());
         row.add(bounds == null ? null : bounds.envelope().lower());

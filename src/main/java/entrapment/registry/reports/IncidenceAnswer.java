@@ -32,14 +32,15 @@ final class IncidenceAnswer {
                         Figure.Mark.NONE,
                         group.sentence()))
                 .toList();
-        Tabulation table = Tabulation.of(
+        ExhibitBuilder table = ExhibitBuilder.of(
                 report.groups(),
-                Tabulation.levels(heading.by(), IncidenceReport.Rate::level),
-                Tabulation.column("Entrapments", COUNT, IncidenceReport.Rate::events),
-                Tabulation.column("Uses", COUNT, IncidenceReport.Rate::uses),
-                Tabulation.column("Rate", PER_THOUSAND, IncidenceReport.Rate::estimate),
-                Tabulation.interval(heading, PER_THOUSAND, IncidenceReport.Rate::lower, IncidenceReport.Rate::upper),
-                Tabulation.onPage("No event: at most", PER_THOUSAND, IncidenceReport.Rate::upperBoundIfNone));
+                ExhibitBuilder.levels(heading.by(), IncidenceReport.Rate::level),
+                ExhibitBuilder.column("Entrapments", COUNT, IncidenceReport.Rate::events),
+                ExhibitBuilder.column("Uses", COUNT, IncidenceReport.Rate::uses),
+                ExhibitBuilder.column("Rate", PER_THOUSAND, IncidenceReport.Rate::estimate),
+                ExhibitBuilder.interval(
+                        heading, PER_THOUSAND, IncidenceReport.Rate::lower, IncidenceReport.Rate::upper),
+                ExhibitBuilder.onPage("No event: at most", PER_THOUSAND, IncidenceReport.Rate::upperBoundIfNone));
         String split = String.join(
                 ", ", heading.by().stream().map(Labels::field).map(Words::small).toList());
         return heading.answer(

@@ -14,7 +14,7 @@ import java.util.stream.Stream;
  *
  * @param by what to split by, in order; empty for one figure of all
  */
-public record IncidenceQuery(ReportScope scope, List<Axis> by, IntervalMethod method) {
+public record IncidenceQuery(ReportScope scope, List<GroupBy> by, IntervalMethod method) {
 
     /** Reads the query of a URL. */
     public static Reading<IncidenceQuery> of(Map<String, List<String>> given, Viewer viewer) {
@@ -22,7 +22,7 @@ public record IncidenceQuery(ReportScope scope, List<Axis> by, IntervalMethod me
                 given,
                 parameters -> new IncidenceQuery(
                         ReportScope.read(parameters, viewer),
-                        Axis.read(parameters, "by", Axis.ALL),
+                        GroupBy.read(parameters, "by", GroupBy.ALL),
                         method(parameters)));
     }
 

@@ -4,7 +4,7 @@ import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.Interval;
@@ -49,7 +49,7 @@ public record IncidenceReport(
             String sentence) {}
 
     static IncidenceReport of(IncidenceQuery query, DataCut cut, Counting counting) {
-        List<String> by = query.by().stream().map(Axis::code).toList();
+        List<String> by = query.by().stream().map(GroupBy::code).toList();
         Confidence confidence = query.scope().confidence();
         List<Rate> groups = counting.groups().stream()
                 .map(group -> rate(group, by, query.method(), confidence))
@@ -114,17 +114,17 @@ public record IncidenceReport(
             return "No entrapment in %s; the data still fit a true rate of up to %s per 1,000 (about 1 in %s)."
                     .formatted(
                             Words.uses(proportion.of()),
-                            Figures.perThousand(bound),
-                            Figures.count(Math.round(1 / bound)));
+                            NumberText.perThousand(bound),
+                            NumberText.count(Math.round(1 / bound)));
         }
         return "%s in %s: %s per 1,000 (%s %% CI %s to %s)."
                 .formatted(
                         Words.entrapments(proportion.events()),
                         Words.uses(proportion.of()),
-                        Figures.perThousand(estimate),
-                        Figures.level(confidence.level()),
-                        Figures.perThousand(lower),
-                        Figures.perThousand(upper));
+                        NumberText.perThousand(estimate),
+                        NumberText.level(confidence.level()),
+                        NumberText.perThousand(lower),
+                        NumberText.perThousand(upper));
     }
 
     private static List<String> notes(List<Rate> groups, Counting counting) {

@@ -1,6 +1,6 @@
 package entrapment.registry.reports;
 
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.Interval;
 import entrapment.registry.stats.IntervalMethod;
@@ -32,7 +32,7 @@ record Occurrence(
 
     /** {@code 3 of 41 cases (7.3 %, 95 % CI 2.5 to 19.4)}; without an event the bound that is asked for then. */
     String words(Confidence confidence) {
-        String counts = "%s of %s".formatted(Figures.count(events), Words.cases(of));
+        String counts = "%s of %s".formatted(NumberText.count(events), Words.cases(of));
         if (estimate == null || lower == null || upper == null) {
             return "no case to look at";
         }
@@ -42,11 +42,11 @@ record Occurrence(
                 ? "%s (%s %%, %s %% CI %s to %s)"
                         .formatted(
                                 counts,
-                                Figures.percent(estimate),
-                                Figures.level(confidence.level()),
-                                Figures.percent(lower),
-                                Figures.percent(upper))
-                : "%s (the data still fit up to %s %%)".formatted(counts, Figures.percent(bound));
+                                NumberText.percent(estimate),
+                                NumberText.level(confidence.level()),
+                                NumberText.percent(lower),
+                                NumberText.percent(upper))
+                : "%s (the data still fit up to %s %%)".formatted(counts, NumberText.percent(bound));
     }
 
     /** The figures as cells of a table, in the order of {@link #COLUMNS}. */

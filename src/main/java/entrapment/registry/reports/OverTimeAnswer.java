@@ -10,8 +10,8 @@ import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Column;
 import entrapment.registry.exports.Exhibit;
 import entrapment.registry.exports.Figure;
-import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Limits;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Unit;
 import entrapment.registry.stats.ChartSignal;
 import entrapment.registry.stats.TrendAnalysis;
@@ -45,8 +45,8 @@ final class OverTimeAnswer {
             notes.add("Shown are the last %d of %s events; of the others %s. The CSV has all."
                     .formatted(
                             MOST_EVENTS,
-                            Figures.count(report.groups().size()),
-                            signals == 0 ? "none signals" : Figures.count(signals) + " signal"));
+                            NumberText.count(report.groups().size()),
+                            signals == 0 ? "none signals" : NumberText.count(signals) + " signal"));
         }
         return report.heading().answer(report.verdict(), exhibits, notes);
     }
@@ -68,13 +68,13 @@ final class OverTimeAnswer {
     }
 
     private static Exhibit proportions(OverTimeReport report) {
-        return Tabulation.of(
+        return ExhibitBuilder.of(
                         report.groups(),
                         List.of(period()),
-                        Tabulation.column("Entrapments", COUNT, OverTimeReport.Point::events),
-                        Tabulation.column("Uses", COUNT, OverTimeReport.Point::uses),
-                        Tabulation.column("Rate", PER_THOUSAND, OverTimeReport.Point::value),
-                        Tabulation.<OverTimeReport.Point>column(
+                        ExhibitBuilder.column("Entrapments", COUNT, OverTimeReport.Point::events),
+                        ExhibitBuilder.column("Uses", COUNT, OverTimeReport.Point::uses),
+                        ExhibitBuilder.column("Rate", PER_THOUSAND, OverTimeReport.Point::value),
+                        ExhibitBuilder.<OverTimeReport.Point>column(
                                 "Limits of chance", PER_THOUSAND, OverTimeAnswer::limits),
                         signal())
                 .exhibit(
@@ -84,16 +84,16 @@ final class OverTimeAnswer {
     }
 
     private static Exhibit gaps(OverTimeReport report) {
-        return Tabulation.of(
+        return ExhibitBuilder.of(
                         points(report),
                         List.of(
-                                Tabulation.column(
+                                ExhibitBuilder.column(
                                         "Event",
                                         TEXT,
                                         point -> String.valueOf(point.level().get("event"))),
                                 period()),
-                        Tabulation.column("Uses since the one before", COUNT, OverTimeAnswer::whole),
-                        Tabulation.<OverTimeReport.Point>column("Limits of chance", COUNT, OverTimeAnswer::limits),
+                        ExhibitBuilder.column("Uses since the one before", COUNT, OverTimeAnswer::whole),
+                        ExhibitBuilder.<OverTimeReport.Point>column("Limits of chance", COUNT, OverTimeAnswer::limits),
                         signal())
                 .exhibit(
                         "Uses between one entrapment and the next",
@@ -102,13 +102,13 @@ final class OverTimeAnswer {
     }
 
     private static Exhibit cusum(OverTimeReport report) {
-        return Tabulation.of(
+        return ExhibitBuilder.of(
                         report.groups(),
                         List.of(period()),
-                        Tabulation.column("Entrapments", COUNT, OverTimeReport.Point::events),
-                        Tabulation.column("Uses", COUNT, OverTimeReport.Point::uses),
-                        Tabulation.column("Highest sum", NUMBER, OverTimeReport.Point::value),
-                        Tabulation.column("Signals above", NUMBER, OverTimeReport.Point::upper),
+                        ExhibitBuilder.column("Entrapments", COUNT, OverTimeReport.Point::events),
+                        ExhibitBuilder.column("Uses", COUNT, OverTimeReport.Point::uses),
+                        ExhibitBuilder.column("Highest sum", NUMBER, OverTimeReport.Point::value),
+                        ExhibitBuilder.column("Signals above", NUMBER, OverTimeReport.Point::upper),
                         signal())
                 .exhibit(
                         "Evidence for a rise, summed up",
@@ -116,13 +116,13 @@ final class OverTimeAnswer {
                         figure(report, Unit.NUMBER, "Highest sum in the period", "Period", ""));
     }
 
-    private static Tabulation.Part<OverTimeReport.Point> period() {
-        return Tabulation.column(
+    private static ExhibitBuilder.Part<OverTimeReport.Point> period() {
+        return ExhibitBuilder.column(
                 "Period", TEXT, point -> String.valueOf(point.level().get("period")));
     }
 
-    private static Tabulation.Part<OverTimeReport.Point> signal() {
-        return Tabulation.column(
+    private static ExhibitBuilder.Part<OverTimeReport.Point> signal() {
+        return ExhibitBuilder.column(
                 "Signal",
                 TEXT,
                 point -> point.signal() == ChartSignal.NONE
@@ -185,7 +185,9 @@ final class OverTimeAnswer {
                 "Steady trend over the years",
                 "The rate %s by %s per 1,000 uses a year (Cochran-Armitage, p %s); that speaks of a steady change only."
                         .formatted(
-                                slope < 0 ? "fell" : "rose", Figures.perThousand(Math.abs(slope)), Figures.pValue(p)),
+                                slope < 0 ? "fell" : "rose",
+                                NumberText.perThousand(Math.abs(slope)),
+                                NumberText.pValue(p)),
                 null,
                 List.of(Column.of("Change a year", PER_THOUSAND), Column.of("p", P_VALUE)),
                 List.of(List.of(slope, p))));

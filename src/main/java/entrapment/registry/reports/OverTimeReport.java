@@ -4,7 +4,7 @@ import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.reports.UseSequence.Quarter;
 import entrapment.registry.stats.Calculation;
@@ -96,7 +96,7 @@ public record OverTimeReport(
             case CUSUM -> drawing.cusum();
         }
         TrendAnalysis trend = trend(sequence);
-        trend.notes().forEach(note -> notes.add("trend: " + Words.note(note)));
+        trend.notes().forEach(note -> notes.add("trend: " + note.withCode()));
         notes.addAll(Words.exclusions(counting));
         return new OverTimeReport(
                 new ReportHeading(
@@ -191,10 +191,10 @@ public record OverTimeReport(
                         subgroup.signal()));
                 if (subgroup.signal() == ChartSignal.HIGH || subgroup.signal() == ChartSignal.LOW) {
                     signals.add(quarter.period() + " " + subgroup.signal() + " (" + quarter.events() + " of "
-                            + Figures.count(quarter.uses()) + ")");
+                            + NumberText.count(quarter.uses()) + ")");
                 }
             }
-            chart.notes().forEach(note -> notes.add(Words.note(note)));
+            chart.notes().forEach(note -> notes.add(note.withCode()));
             verdict = signals.isEmpty()
                     ? "No period lies outside the limits that chance alone would cross about once in 740 on each side."
                     : "Outside the limits: " + String.join("; ", signals) + ".";
@@ -223,12 +223,14 @@ public record OverTimeReport(
                         upper == null ? null : Double.valueOf(upper),
                         limits ? chart.signals().get(index) : ChartSignal.NONE));
             }
-            chart.notes().forEach(note -> notes.add(Words.note(note)));
+            chart.notes().forEach(note -> notes.add(note.withCode()));
             verdict = limits
                     ? "%s uses since the last event; gaps of up to %s are within what chance allows."
-                            .formatted(Figures.count(sequence.openGap()), upper == null ? "any" : Figures.count(upper))
+                            .formatted(
+                                    NumberText.count(sequence.openGap()),
+                                    upper == null ? "any" : NumberText.count(upper))
                     : "%s uses since the last event; fewer than ten gaps, so no limits are drawn."
-                            .formatted(Figures.count(sequence.openGap()));
+                            .formatted(NumberText.count(sequence.openGap()));
         }
 
         void cusum() {
@@ -240,8 +242,8 @@ public record OverTimeReport(
             if (watched.uses() == 0 || watched.uses() > MOST_USES) {
                 verdict = watched.uses() == 0
                         ? "Nothing was reported after the baseline yet, so there is nothing to watch."
-                        : "More than " + Figures.count(MOST_USES) + " uses after the baseline; choose fewer centres or"
-                                + " a device class.";
+                        : "More than " + NumberText.count(MOST_USES)
+                                + " uses after the baseline; choose fewer centres or" + " a device class.";
                 return;
             }
             notes.add(UseSequence.NOTE);
@@ -280,7 +282,7 @@ public record OverTimeReport(
                         quarter.uses() == 0 ? ChartSignal.NO_DATA : signalled ? ChartSignal.HIGH : ChartSignal.NONE));
                 eventsSoFar += quarter.events();
             }
-            chart.notes().forEach(note -> notes.add(Words.note(note)));
+            chart.notes().forEach(note -> notes.add(note.withCode()));
             verdict = signals.isEmpty() ? words.noSignal() : words.signal(signals);
         }
     }

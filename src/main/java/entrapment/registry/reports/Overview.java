@@ -1,7 +1,7 @@
 package entrapment.registry.reports;
 
 import entrapment.registry.access.DataCut;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.IntervalMethod;
 import entrapment.registry.stats.Proportion;
@@ -62,7 +62,7 @@ public record Overview(
         Double estimate = rate == null ? null : rate.estimate();
         headlines.add(new Headline(
                 "incidence",
-                estimate == null ? "–" : Figures.perThousand(estimate) + " per 1,000 uses",
+                estimate == null ? "–" : NumberText.perThousand(estimate) + " per 1,000 uses",
                 rate == null ? "No use was reported." : rate.sentence()));
         RetrievalReport.Share first = retrieval.overall().isEmpty()
                 ? new RetrievalReport.Share(0, 0, null, null, null)
@@ -102,12 +102,12 @@ public record Overview(
                 ? new Headline(question, "–", none)
                 : new Headline(
                         question,
-                        Figures.percent(estimate) + " %",
+                        NumberText.percent(estimate) + " %",
                         sentence.formatted(
                                 Words.of(events, of) + " cases",
-                                Figures.percent(estimate),
-                                Figures.percent(lower),
-                                Figures.percent(upper)));
+                                NumberText.percent(estimate),
+                                NumberText.percent(lower),
+                                NumberText.percent(upper)));
     }
 
     static List<Concern> attention(List<OverTimeReport> charts, CompletenessReport completeness) {

@@ -19,22 +19,22 @@ final class PlanningAnswer {
                 report.groups().size() == 1
                         ? report.groups().get(0).sentence()
                         : "For each of " + report.groups().size() + " groups, below.",
-                List.of(Tabulation.of(
+                List.of(ExhibitBuilder.of(
                                 report.groups(),
-                                Tabulation.levels(heading.by(), PlanningReport.Plan::level),
-                                Tabulation.column("Entrapments", COUNT, PlanningReport.Plan::events),
-                                Tabulation.column("Uses", COUNT, PlanningReport.Plan::uses),
-                                Tabulation.column("Uses a year", COUNT, PlanningReport.Plan::usesPerYear),
-                                Tabulation.column("Rate now", PER_THOUSAND, PlanningReport.Plan::estimate),
-                                Tabulation.column(
+                                ExhibitBuilder.levels(heading.by(), PlanningReport.Plan::level),
+                                ExhibitBuilder.column("Entrapments", COUNT, PlanningReport.Plan::events),
+                                ExhibitBuilder.column("Uses", COUNT, PlanningReport.Plan::uses),
+                                ExhibitBuilder.column("Uses a year", COUNT, PlanningReport.Plan::usesPerYear),
+                                ExhibitBuilder.column("Rate now", PER_THOUSAND, PlanningReport.Plan::estimate),
+                                ExhibitBuilder.column(
                                         "Rise noticed in a year, times", RATIO, PlanningReport.Plan::detectableRatio),
-                                Tabulation.column(
+                                ExhibitBuilder.column(
                                         "Fall noticed in a year, to",
                                         PER_THOUSAND,
                                         PlanningReport.Plan::detectableDecrease),
-                                Tabulation.onPage("Half-width", PER_THOUSAND, PlanningReport.Plan::halfWidth),
-                                Tabulation.onPage("Uses for it", COUNT, PlanningReport.Plan::usesForHalfWidth),
-                                Tabulation.onPage("Years for it", NUMBER, PlanningReport.Plan::yearsForHalfWidth))
+                                ExhibitBuilder.onPage("Half-width", PER_THOUSAND, PlanningReport.Plan::halfWidth),
+                                ExhibitBuilder.onPage("Uses for it", COUNT, PlanningReport.Plan::usesForHalfWidth),
+                                ExhibitBuilder.onPage("Years for it", NUMBER, PlanningReport.Plan::yearsForHalfWidth))
                         .exhibit("What a year of data would show", "", null)),
                 report.notes());
     }

@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param power the chance of noticing a change that is there
  */
 public record PlanningQuery(
-        ReportScope scope, List<Axis> by, @Nullable Double halfWidth, double power) {
+        ReportScope scope, List<GroupBy> by, @Nullable Double halfWidth, double power) {
 
     private static final double USUAL_POWER = 0.8;
 
@@ -25,7 +25,7 @@ public record PlanningQuery(
                 given,
                 parameters -> new PlanningQuery(
                         ReportScope.read(parameters, viewer),
-                        Axis.read(parameters, "by", Axis.FACTORS),
+                        GroupBy.read(parameters, "by", GroupBy.FACTORS),
                         parameters.decimal("halfWidth", 0.01, 400).orElse(null),
                         parameters.decimal("power", 0.5, 0.999).orElse(USUAL_POWER)));
     }

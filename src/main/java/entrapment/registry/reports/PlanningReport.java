@@ -4,7 +4,7 @@ import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Confidence;
@@ -59,7 +59,7 @@ public record PlanningReport(
     /** @param counting by the axes of the query, then by period */
     static PlanningReport of(PlanningQuery query, DataCut cut, Counting counting) {
         Confidence confidence = query.scope().confidence();
-        List<String> by = query.by().stream().map(Axis::code).toList();
+        List<String> by = query.by().stream().map(GroupBy::code).toList();
         Map<List<String>, long[]> sums = new LinkedHashMap<>();
         TreeSet<Period> periods = new TreeSet<>();
         for (Counting.Group group : counting.groups()) {
@@ -156,21 +156,23 @@ public record PlanningReport(
                 + "With %s a year ".formatted(Words.uses(Math.round(perYear)))
                 + (ratio == null
                         ? "no rise from %s per 1,000 would be noticed within a year"
-                                .formatted(Figures.perThousand(rate))
+                                .formatted(NumberText.perThousand(rate))
                         : "only a rise to %s times the rate of %s per 1,000 would be noticed within a year (power %s %%)"
                                 .formatted(
-                                        Figures.ratio(ratio), Figures.perThousand(rate), Figures.level(query.power())))
+                                        NumberText.ratio(ratio),
+                                        NumberText.perThousand(rate),
+                                        NumberText.level(query.power())))
                 + (fall == null
                         ? "; no fall would be."
-                        : "; a fall would be from %s per 1,000 down.".formatted(Figures.perThousand(fall)))
+                        : "; a fall would be from %s per 1,000 down.".formatted(NumberText.perThousand(fall)))
                 + " Smaller changes stay unseen."
                 + (needed == null
                         ? ""
                         : " An interval of ± %s per 1,000 takes %s, about %s years."
                                 .formatted(
-                                        Figures.perThousand(halfWidth),
+                                        NumberText.perThousand(halfWidth),
                                         Words.uses(needed),
-                                        Figures.oneDecimal(needed / perYear)));
+                                        NumberText.oneDecimal(needed / perYear)));
     }
 
     @Override

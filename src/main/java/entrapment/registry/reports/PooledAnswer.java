@@ -23,19 +23,19 @@ final class PooledAnswer {
                 report.groups().size() == 1
                         ? report.groups().get(0).sentence()
                         : "For each of " + report.groups().size() + " groups, below.",
-                List.of(Tabulation.of(
+                List.of(ExhibitBuilder.of(
                                 report.groups(),
-                                Tabulation.levels(heading.by(), PooledReport.Pooled::level),
-                                Tabulation.column("Centres", COUNT, group -> (long) group.centres()),
-                                Tabulation.column("Entrapments", COUNT, PooledReport.Pooled::events),
-                                Tabulation.column("Uses", COUNT, PooledReport.Pooled::uses),
-                                Tabulation.column("Typical centre", PER_THOUSAND, PooledReport.Pooled::estimate),
-                                Tabulation.interval(
+                                ExhibitBuilder.levels(heading.by(), PooledReport.Pooled::level),
+                                ExhibitBuilder.column("Centres", COUNT, group -> (long) group.centres()),
+                                ExhibitBuilder.column("Entrapments", COUNT, PooledReport.Pooled::events),
+                                ExhibitBuilder.column("Uses", COUNT, PooledReport.Pooled::uses),
+                                ExhibitBuilder.column("Typical centre", PER_THOUSAND, PooledReport.Pooled::estimate),
+                                ExhibitBuilder.interval(
                                         heading, PER_THOUSAND, PooledReport.Pooled::lower, PooledReport.Pooled::upper),
-                                new Tabulation.Part<>(
+                                new ExhibitBuilder.Part<>(
                                         Column.of("A further centre", PER_THOUSAND),
                                         group -> new Limits(group.predictionLower(), group.predictionUpper())),
-                                Tabulation.onPage(
+                                ExhibitBuilder.onPage(
                                         "p, centres alike", P_VALUE, PooledReport.Pooled::heterogeneityPValue))
                         .exhibit(
                                 "The rate of a typical centre",

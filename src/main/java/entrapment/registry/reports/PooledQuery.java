@@ -11,13 +11,13 @@ import java.util.Map;
  *
  * @param by what to split by before pooling
  */
-public record PooledQuery(ReportScope scope, List<Axis> by) {
+public record PooledQuery(ReportScope scope, List<GroupBy> by) {
 
     /** Reads the query of a URL. */
     public static Reading<PooledQuery> of(Map<String, List<String>> given, Viewer viewer) {
         return Parameters.read(
                 given,
                 parameters -> new PooledQuery(
-                        ReportScope.read(parameters, viewer), Axis.read(parameters, "by", Axis.FACTORS)));
+                        ReportScope.read(parameters, viewer), GroupBy.read(parameters, "by", GroupBy.FACTORS)));
     }
 }

@@ -4,7 +4,7 @@ import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Confidence;
@@ -58,7 +58,7 @@ public record PooledReport(
 
     static PooledReport of(PooledQuery query, DataCut cut, Counting counting) {
         Confidence confidence = query.scope().confidence();
-        List<String> by = query.by().stream().map(Axis::code).toList();
+        List<String> by = query.by().stream().map(GroupBy::code).toList();
         List<String> notes = new ArrayList<>();
         Map<List<String>, List<Group>> byLevel = new LinkedHashMap<>();
         for (Counting.Group group : counting.groups()) {
@@ -79,7 +79,7 @@ public record PooledReport(
                 return;
             }
             PooledProportionAnalysis analysis = PooledProportionAnalysis.of(centres, confidence);
-            analysis.notes().forEach(note -> notes.add(name + Words.note(note)));
+            analysis.notes().forEach(note -> notes.add(name + note.withCode()));
             groups.add(pooled(level, name, centres, analysis, confidence));
         });
         if (groups.isEmpty()) {
@@ -163,10 +163,10 @@ public record PooledReport(
         }
         String typical = "in a typical centre %s per 1,000 (%s %% CI %s to %s)"
                 .formatted(
-                        Figures.perThousand(estimate),
-                        Figures.level(confidence.level()),
-                        Figures.perThousand(lower),
-                        Figures.perThousand(upper));
+                        NumberText.perThousand(estimate),
+                        NumberText.level(confidence.level()),
+                        NumberText.perThousand(lower),
+                        NumberText.perThousand(upper));
         Double predictionLower = analysis.predictionAsProportion().lower();
         Double predictionUpper = analysis.predictionAsProportion().upper();
         Double pValue = analysis.lrHalfPValue();
@@ -176,9 +176,9 @@ public record PooledReport(
         return "%s; the true rate of a further centre like these would most likely lie between %s and %s per 1,000; evidence that centres differ: p %s."
                 .formatted(
                         typical,
-                        Figures.perThousand(predictionLower),
-                        Figures.perThousand(predictionUpper),
-                        Figures.pValue(pValue));
+                        NumberText.perThousand(predictionLower),
+                        NumberText.perThousand(predictionUpper),
+                        NumberText.pValue(pValue));
     }
 
     @Override

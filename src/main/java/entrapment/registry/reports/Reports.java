@@ -111,7 +111,8 @@ public class Reports {
     /** How often is a device entrapped? */
     public IncidenceReport incidence(IncidenceQuery query, Viewer viewer) {
         DataCut cut = cut(query.scope(), viewer);
-        return IncidenceReport.of(query, cut, count(cut, query.scope().selection(), query.by(), Axis.masking(viewer)));
+        return IncidenceReport.of(
+                query, cut, count(cut, query.scope().selection(), query.by(), GroupBy.masking(viewer)));
     }
 
     /** Which way out works, and how well as the first try? */
@@ -126,7 +127,7 @@ public class Reports {
         DataCut cut = cut(query.scope(), viewer);
         Selection selection = query.scope().selection();
         if (query.model() == RiskFactorsQuery.Model.ADJUSTED) {
-            List<Axis> axes = join(query.factors().stream().map(Axis::of).toList(), List.of(Axis.CENTRE));
+            List<GroupBy> axes = join(query.factors().stream().map(GroupBy::of).toList(), List.of(GroupBy.CENTRE));
             return AdjustedRiskFactorsReport.of(query, cut, count(cut, selection, axes, UnaryOperator.identity()));
         }
         Map<Factor, Counting> countings = countEach(cut, selection, query.factors(), query.stratifyBy());
@@ -140,7 +141,7 @@ public class Reports {
         settings.requireResolution(query.baselinePeriods());
         DataCut cut = cut(query.scope(), viewer);
         return OverTimeReport.of(
-                query, cut, count(cut, query.scope().selection(), List.of(Axis.PERIOD), UnaryOperator.identity()));
+                query, cut, count(cut, query.scope().selection(), List.of(GroupBy.PERIOD), UnaryOperator.identity()));
     }
 
     /** Are we different, beyond chance? */
@@ -152,7 +153,7 @@ public class Reports {
                 count(
                         cut,
                         query.scope().selection(),
-                        join(List.of(Axis.CENTRE), query.adjustFor()),
+                        join(List.of(GroupBy.CENTRE), query.adjustFor()),
                         UnaryOperator.identity()),
                 viewer,
                 settings.smallestCount());
@@ -167,7 +168,7 @@ public class Reports {
                 count(
                         cut,
                         query.scope().selection(),
-                        join(query.by(), List.of(Axis.CENTRE)),
+                        join(query.by(), List.of(GroupBy.CENTRE)),
                         UnaryOperator.identity()));
     }
 
@@ -180,7 +181,7 @@ public class Reports {
                 count(
                         cut,
                         query.scope().selection(),
-                        join(query.by(), List.of(Axis.PERIOD)),
+                        join(query.by(), List.of(GroupBy.PERIOD)),
                         UnaryOperator.identity()));
     }
 
@@ -188,7 +189,7 @@ public class Reports {
     public HarmReport harm(HarmQuery query, Viewer viewer) {
         DataCut cut = cut(query.scope(), viewer);
         PartialCase like = PartialCase.of(query.scope().selection());
-        return HarmReport.of(query, cut, cases.outcomes(cut, like, Axis.factors(query.by())), viewer);
+        return HarmReport.of(query, cut, cases.outcomes(cut, like, GroupBy.factors(query.by())), viewer);
     }
 
     /** Can we trust the numbers? */
@@ -245,26 +246,26 @@ public class Reports {
                 cases.outcomes(cut, PartialCase.of(years), List.of()));
     }
 
-    private static List<Axis> join(List<Axis> first, List<Axis> then) {
+    private static List<GroupBy> join(List<GroupBy> first, List<GroupBy> then) {
         return Stream.concat(first.stream(), then.stream()).toList();
     }
 
     /** Strata and models need every centre apart; no centre's name leaves them. */
-    private Counting count(DataCut cut, Selection selection, List<Axis> axes, UnaryOperator<String> centreName) {
-        List<Factor> factors = Axis.factors(axes);
+    private Counting count(DataCut cut, Selection selection, List<GroupBy> axes, UnaryOperator<String> centreName) {
+        List<Factor> factors = GroupBy.factors(axes);
         return Counting.of(
                 cases.tally(cut, selection, factors), activity.tally(cut, selection, factors), axes, centreName);
     }
 
     /** Each factor by itself, within the same strata. */
-    private Map<Factor, Counting> countEach(DataCut cut, Selection selection, List<Factor> each, List<Axis> strata) {
+    private Map<Factor, Counting> countEach(DataCut cut, Selection selection, List<Factor> each, List<GroupBy> strata) {
         if (each.isEmpty()) {
             return Map.of();
         }
-        List<List<Axis>> axes = each.stream()
-                .map(factor -> join(List.of(Axis.of(factor)), strata))
+        List<List<GroupBy>> axes = each.stream()
+                .map(factor -> join(List.of(GroupBy.of(factor)), strata))
                 .toList();
-        List<List<Factor>> by = axes.stream().map(Axis::factors).toList();
+        List<List<Factor>> by = axes.stream().map(GroupBy::factors).toList();
         List<List<Tally>> events = cases.tallies(cut, selection, by);
         List<List<Tally>> uses = activity.tallies(cut, selection, by);
         Map<Factor, Counting> countings = new LinkedHashMap<>();

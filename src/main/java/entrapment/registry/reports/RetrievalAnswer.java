@@ -25,9 +25,9 @@ final class RetrievalAnswer {
         ReportHeading heading = report.heading();
         List<RetrievalReport.Success> groups = new ArrayList<>(report.overall());
         groups.addAll(report.groups());
-        Exhibit tries = Tabulation.of(
+        Exhibit tries = ExhibitBuilder.of(
                         groups,
-                        List.of(Tabulation.column("Technique", TEXT, success -> technique(success.level()))),
+                        List.of(ExhibitBuilder.column("Technique", TEXT, success -> technique(success.level()))),
                         share("First try", RetrievalReport.Success::first),
                         percent("First try", RetrievalReport.Success::first),
                         interval(heading, RetrievalReport.Success::first),
@@ -41,9 +41,9 @@ final class RetrievalAnswer {
                                 groups,
                                 Map.entry("first try", RetrievalReport.Success::first),
                                 Map.entry("after a failure", RetrievalReport.Success::later)));
-        Exhibit all = Tabulation.of(
+        Exhibit all = ExhibitBuilder.of(
                         groups,
-                        List.of(Tabulation.column("Technique", TEXT, success -> technique(success.level()))),
+                        List.of(ExhibitBuilder.column("Technique", TEXT, success -> technique(success.level()))),
                         share("Cases", RetrievalReport.Success::cases),
                         percent("Cases", RetrievalReport.Success::cases),
                         interval(heading, RetrievalReport.Success::cases),
@@ -71,23 +71,24 @@ final class RetrievalAnswer {
         return level.containsKey("technique") || level.isEmpty() ? label : ANY + ", " + label;
     }
 
-    private static Tabulation.Part<RetrievalReport.Success> share(
+    private static ExhibitBuilder.Part<RetrievalReport.Success> share(
             String title, Function<RetrievalReport.Success, RetrievalReport.Share> share) {
-        return Tabulation.column(
+        return ExhibitBuilder.column(
                 title + ": released of",
                 TEXT,
                 success -> Words.of(
                         share.apply(success).released(), share.apply(success).of()));
     }
 
-    private static Tabulation.Part<RetrievalReport.Success> percent(
+    private static ExhibitBuilder.Part<RetrievalReport.Success> percent(
             String title, Function<RetrievalReport.Success, RetrievalReport.Share> share) {
-        return Tabulation.onPage(title, PERCENT, success -> share.apply(success).estimate());
+        return ExhibitBuilder.onPage(
+                title, PERCENT, success -> share.apply(success).estimate());
     }
 
-    private static Tabulation.Part<RetrievalReport.Success> interval(
+    private static ExhibitBuilder.Part<RetrievalReport.Success> interval(
             ReportHeading heading, Function<RetrievalReport.Success, RetrievalReport.Share> share) {
-        return Tabulation.interval(
+        return ExhibitBuilder.interval(
                 heading, PERCENT, success -> share.apply(success).lower(), success -> share.apply(success)
                         .upper());
     }

@@ -6,7 +6,7 @@ import entrapment.registry.access.DataCut;
 import entrapment.registry.cases.RetrievalSplit;
 import entrapment.registry.cases.RetrievalTally;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Cluster;
@@ -160,9 +160,10 @@ public record RetrievalReport(
                         share(first, confidence),
                         later.of() == 0
                                 ? "never tried"
-                                : Figures.count(later.released()) + " of " + Figures.count(later.of()) + " released",
-                        Figures.count(cases.released()),
-                        cases.of() == 1 ? "1 case" : Figures.count(cases.of()) + " cases");
+                                : NumberText.count(later.released()) + " of " + NumberText.count(later.of())
+                                        + " released",
+                        NumberText.count(cases.released()),
+                        cases.of() == 1 ? "1 case" : NumberText.count(cases.of()) + " cases");
     }
 
     private static String share(Share share, Confidence confidence) {
@@ -174,12 +175,12 @@ public record RetrievalReport(
         }
         return "%s of %s released (%s %%, %s %% CI %s to %s)"
                 .formatted(
-                        Figures.count(share.released()),
-                        Figures.count(share.of()),
-                        Figures.percent(estimate),
-                        Figures.level(confidence.level()),
-                        Figures.percent(lower),
-                        Figures.percent(upper));
+                        NumberText.count(share.released()),
+                        NumberText.count(share.of()),
+                        NumberText.percent(estimate),
+                        NumberText.level(confidence.level()),
+                        NumberText.percent(lower),
+                        NumberText.percent(upper));
     }
 
     @Override

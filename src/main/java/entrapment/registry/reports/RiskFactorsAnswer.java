@@ -8,7 +8,7 @@ import static entrapment.registry.exports.Column.Kind.TEXT;
 import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Exhibit;
 import entrapment.registry.exports.Figure;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Unit;
 import entrapment.registry.vocabulary.Labels;
 import java.util.ArrayList;
@@ -37,7 +37,7 @@ final class RiskFactorsAnswer {
         if (all.isEmpty()) {
             return "There is nothing to compare here.";
         }
-        String level = Figures.level(heading.confidence());
+        String level = NumberText.level(heading.confidence());
         return apart.isEmpty()
                 ? "None of the %d comparisons has a %s %% interval that leaves out 1: the data fit no difference, and many others."
                         .formatted(all.size(), level)
@@ -47,25 +47,25 @@ final class RiskFactorsAnswer {
                                 apart.size(),
                                 apart.size() == 1 ? "has" : "have",
                                 level,
-                                Figures.oneDecimal(all.size() * (1 - heading.confidence())),
+                                NumberText.oneDecimal(all.size() * (1 - heading.confidence())),
                                 apart.stream().map(ComparedLevel::words).collect(Collectors.joining("; ")));
     }
 
     private static Exhibit exhibit(ReportHeading heading, String factor, List<ComparedLevel> levels) {
         String reference = levels.get(0).referenceLabel();
-        List<Tabulation.Part<ComparedLevel>> first = new ArrayList<>();
-        first.add(Tabulation.column(Labels.field(factor), TEXT, ComparedLevel::levelLabel));
-        first.add(Tabulation.column("Entrapments", COUNT, ComparedLevel::events));
-        first.add(Tabulation.column("Uses", COUNT, ComparedLevel::uses));
+        List<ExhibitBuilder.Part<ComparedLevel>> first = new ArrayList<>();
+        first.add(ExhibitBuilder.column(Labels.field(factor), TEXT, ComparedLevel::levelLabel));
+        first.add(ExhibitBuilder.column("Entrapments", COUNT, ComparedLevel::events));
+        first.add(ExhibitBuilder.column("Uses", COUNT, ComparedLevel::uses));
         if (levels.get(0).referenceCounts() != null) {
-            first.add(Tabulation.onPage("Against " + Words.small(reference), TEXT, ComparedLevel::referenceCounts));
+            first.add(ExhibitBuilder.onPage("Against " + Words.small(reference), TEXT, ComparedLevel::referenceCounts));
         }
-        return Tabulation.of(
+        return ExhibitBuilder.of(
                         levels,
                         first,
-                        Tabulation.column("Odds ratio", RATIO, ComparedLevel::oddsRatio),
-                        Tabulation.interval(heading, RATIO, ComparedLevel::lower, ComparedLevel::upper),
-                        Tabulation.column("p", P_VALUE, ComparedLevel::pValue))
+                        ExhibitBuilder.column("Odds ratio", RATIO, ComparedLevel::oddsRatio),
+                        ExhibitBuilder.interval(heading, RATIO, ComparedLevel::lower, ComparedLevel::upper),
+                        ExhibitBuilder.column("p", P_VALUE, ComparedLevel::pValue))
                 .exhibit(
                         Labels.field(factor) + ", against " + Words.small(reference),
                         "",

@@ -4,7 +4,7 @@ import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Confidence;
@@ -106,7 +106,7 @@ public record RiskFactorsReport(
                     .forEach(level ->
                             groups.add(odds(factor, named(levels, level.name()), reference, level, confidence)));
             overall.add(new Overall(factor, analysis.overall()));
-            analysis.notes().forEach(note -> notes.add(factor + ": " + Words.note(note)));
+            analysis.notes().forEach(note -> notes.add(factor + ": " + note.withCode()));
         }
         notes.addAll(exclusions.keySet());
         return new RiskFactorsReport(
@@ -189,9 +189,9 @@ public record RiskFactorsReport(
         String counts = "%d of %s against %d of %s with %s"
                 .formatted(
                         group.events(),
-                        Figures.count(group.uses()),
+                        NumberText.count(group.uses()),
                         reference.events(),
-                        Figures.count(reference.uses()),
+                        NumberText.count(reference.uses()),
                         reference.levels().get(0));
         Interval midP = level.midP();
         Double ratio = level.oddsRatio();
@@ -204,7 +204,7 @@ public record RiskFactorsReport(
             return "%s, so no lower limit can be given; the data fit odds ratios of %s and below (%s)."
                     .formatted(
                             group.events() == 0 ? "No entrapment with " + name : "Nothing but entrapments with " + base,
-                            Figures.ratio(upper),
+                            NumberText.ratio(upper),
                             counts);
         }
         if (ratio.isInfinite()) {
@@ -213,18 +213,18 @@ public record RiskFactorsReport(
                             reference.events() == 0
                                     ? "No entrapment with " + base
                                     : "Nothing but entrapments with " + name,
-                            Figures.ratio(lower),
+                            NumberText.ratio(lower),
                             counts);
         }
         return ("Odds of entrapment were %s times as high with %s (%s %% CI %s to %s; mid-P p %s); %s;"
                         + " an association in recorded cases, not proof of cause.")
                 .formatted(
-                        Figures.ratio(ratio),
+                        NumberText.ratio(ratio),
                         name,
-                        Figures.level(confidence.level()),
-                        Figures.ratio(lower),
-                        Figures.ratio(upper),
-                        Figures.pValue(level.midPValue()),
+                        NumberText.level(confidence.level()),
+                        NumberText.ratio(lower),
+                        NumberText.ratio(upper),
+                        NumberText.pValue(level.midPValue()),
                         counts);
     }
 

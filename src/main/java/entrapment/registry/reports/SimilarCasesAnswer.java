@@ -21,37 +21,37 @@ final class SimilarCasesAnswer {
     static Answer of(SimilarCasesReport report) {
         ReportHeading heading = report.heading();
         List<Exhibit> exhibits = new ArrayList<>();
-        exhibits.add(Tabulation.of(
+        exhibits.add(ExhibitBuilder.of(
                         report.groups(),
-                        List.of(Tabulation.column(
+                        List.of(ExhibitBuilder.column(
                                 "Technique", TEXT, tried -> Labels.group(tried.level(), "Any technique"))),
-                        Tabulation.column(
+                        ExhibitBuilder.column(
                                 "First try: released of",
                                 TEXT,
                                 tried -> Words.of(
                                         tried.first().released(), tried.first().of())),
-                        Tabulation.onPage(
+                        ExhibitBuilder.onPage(
                                 "First try", PERCENT, tried -> tried.first().estimate()),
-                        Tabulation.interval(
+                        ExhibitBuilder.interval(
                                 heading, PERCENT, tried -> tried.first().lower(), tried -> tried.first()
                                         .upper()),
-                        Tabulation.column(
+                        ExhibitBuilder.column(
                                 "Any try: released of",
                                 TEXT,
                                 tried -> Words.of(
                                         tried.any().released(), tried.any().of())),
-                        Tabulation.onPage(
+                        ExhibitBuilder.onPage(
                                 "Any try", PERCENT, tried -> tried.any().estimate()),
-                        Tabulation.interval(
+                        ExhibitBuilder.interval(
                                 heading, PERCENT, tried -> tried.any().lower(), tried -> tried.any()
                                         .upper()))
                 .exhibit("What released the device", "", tries(report)));
-        exhibits.add(Tabulation.of(
+        exhibits.add(ExhibitBuilder.of(
                         report.sequences(),
-                        List.of(Tabulation.column("Tried, in this order", TEXT, SimilarCasesAnswer::steps)),
-                        Tabulation.column(
+                        List.of(ExhibitBuilder.column("Tried, in this order", TEXT, SimilarCasesAnswer::steps)),
+                        ExhibitBuilder.column(
                                 "The last one brought", TEXT, sequence -> Labels.level("result", sequence.result())),
-                        Tabulation.column("Cases", COUNT, SimilarCasesReport.Sequence::cases))
+                        ExhibitBuilder.column("Cases", COUNT, SimilarCasesReport.Sequence::cases))
                 .exhibit(
                         "What was tried after what",
                         report.otherSequences() == 0

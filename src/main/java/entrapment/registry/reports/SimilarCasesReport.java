@@ -8,7 +8,7 @@ import entrapment.registry.cases.OutcomeTally;
 import entrapment.registry.cases.RetrievalTally;
 import entrapment.registry.cases.SequenceTally;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.IntervalMethod;
@@ -112,11 +112,11 @@ public record SimilarCasesReport(
             }
             return "Release took a median of %s minutes (quartiles %s and %s), in %s of %s that state it."
                     .formatted(
-                            Figures.exact(median),
-                            Figures.exact(lower),
-                            Figures.exact(upper),
-                            Figures.count(cases),
-                            of == 1 ? "1 released case" : Figures.count(of) + " released cases");
+                            NumberText.exact(median),
+                            NumberText.exact(lower),
+                            NumberText.exact(upper),
+                            NumberText.count(cases),
+                            of == 1 ? "1 released case" : NumberText.count(of) + " released cases");
         }
 
         private static @Nullable Double quantile(SortedMap<Long, Long> counts, long cases, double share) {
@@ -211,7 +211,7 @@ public record SimilarCasesReport(
                                 .formatted(
                                         String.join(" → ", tally.techniques()),
                                         tally.result(),
-                                        Figures.count(cases),
+                                        NumberText.count(cases),
                                         Words.cases(described))));
             }
         }
@@ -241,7 +241,7 @@ public record SimilarCasesReport(
                 notes.add("Loosen %s first: without it %s like this."
                         .formatted(
                                 loosen.filter(),
-                                loosen.cases() == 1 ? "1 case is" : Figures.count(loosen.cases()) + " cases are"));
+                                loosen.cases() == 1 ? "1 case is" : NumberText.count(loosen.cases()) + " cases are"));
             } else if (!query.loosenable().isEmpty()) {
                 notes.add("No single filter is to blame: taking off any one of them brings no case either.");
             }
@@ -301,7 +301,7 @@ public record SimilarCasesReport(
                     otherSequences,
                     described,
                     null,
-                    "Other sequences: %s of %s.".formatted(Figures.count(otherSequences), Words.cases(described))));
+                    "Other sequences: %s of %s.".formatted(NumberText.count(otherSequences), Words.cases(described))));
         }
         Minutes minutes = minutesToRelease;
         rows.add(minutes("lower-quartile", minutes.lowerQuartile()));

@@ -4,7 +4,7 @@ import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.ChiSquaredTest;
@@ -104,7 +104,7 @@ public record StratifiedRiskFactorsReport(
                         confidence.level(),
                         Calculation.STRATIFIED_ODDS_RATIO.method()),
                 "stratified",
-                query.stratifyBy().stream().map(Axis::code).toList(),
+                query.stratifyBy().stream().map(GroupBy::code).toList(),
                 List.copyOf(groups),
                 excluded,
                 List.copyOf(notes),
@@ -186,7 +186,7 @@ public record StratifiedRiskFactorsReport(
         Double tarone = analysis.tarone().pValue();
         if (tarone != null && tarone < TELLING_APART) {
             notes.add("%s %s: the ratio may differ between strata (Tarone p %s); read the strata, not the summary."
-                    .formatted(factor, level, Figures.pValue(tarone)));
+                    .formatted(factor, level, NumberText.pValue(tarone)));
         }
         return new Odds(
                 factor,
@@ -235,26 +235,26 @@ public record StratifiedRiskFactorsReport(
         }
         if (ratio == 0) {
             return "%s: no entrapment in a stratum that could tell; the data fit odds ratios of %s and below; %s."
-                    .formatted(name, Figures.ratio(upper), told);
+                    .formatted(name, NumberText.ratio(upper), told);
         }
         if (ratio.isInfinite()) {
             return "%s: no entrapment in the reference of any stratum that could tell; the data fit odds ratios of %s and above; %s."
-                    .formatted(name, Figures.ratio(lower), told);
+                    .formatted(name, NumberText.ratio(lower), told);
         }
         return "Within strata the odds were %s times as high with %s (%s %% CI %s to %s; exact mid-P %s to %s); %s."
                 .formatted(
-                        Figures.ratio(ratio),
+                        NumberText.ratio(ratio),
                         name,
-                        Figures.level(confidence.level()),
-                        Figures.ratio(lower),
-                        Figures.ratio(upper),
+                        NumberText.level(confidence.level()),
+                        NumberText.ratio(lower),
+                        NumberText.ratio(upper),
                         limit(exact.midP().lower()),
                         limit(exact.midP().upper()),
                         told);
     }
 
     private static String limit(@Nullable Double limit) {
-        return limit == null ? "not estimable" : Figures.ratio(limit);
+        return limit == null ? "not estimable" : NumberText.ratio(limit);
     }
 
     @Override

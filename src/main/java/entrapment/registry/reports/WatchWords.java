@@ -1,6 +1,6 @@
 package entrapment.registry.reports;
 
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.stats.CusumDesign;
 import entrapment.registry.stats.CusumDesignAnalysis;
 import java.util.List;
@@ -49,7 +49,7 @@ final class WatchWords {
         return falseAlarm == null
                 ? ""
                 : "By chance alone such a signal comes about once in %s events, %s at this volume."
-                        .formatted(Figures.count(Math.round(falseAlarm * rate)), years(falseAlarm));
+                        .formatted(NumberText.count(Math.round(falseAlarm * rate)), years(falseAlarm));
     }
 
     private String noticing() {
@@ -61,11 +61,11 @@ final class WatchWords {
     }
 
     private String change() {
-        return Figures.ratio(query.oddsRatio()) + " times";
+        return NumberText.ratio(query.oddsRatio()) + " times";
     }
 
     private String years(double uses) {
         double years = usesPerYear == 0 ? Double.POSITIVE_INFINITY : uses / usesPerYear;
-        return Double.isInfinite(years) ? "an unknown time" : "about " + Figures.oneDecimal(years) + " years";
+        return Double.isInfinite(years) ? "an unknown time" : "about " + NumberText.oneDecimal(years) + " years";
     }
 }

@@ -1,7 +1,6 @@
 package entrapment.registry.reports;
 
-import entrapment.registry.exports.Figures;
-import entrapment.registry.stats.Note;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.vocabulary.Labels;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -23,20 +22,20 @@ final class Words {
     private Words() {}
 
     static String entrapments(long count) {
-        return count == 1 ? "1 entrapment" : Figures.count(count) + " entrapments";
+        return count == 1 ? "1 entrapment" : NumberText.count(count) + " entrapments";
     }
 
     static String uses(long count) {
-        return count == 1 ? "1 use" : Figures.count(count) + " uses";
+        return count == 1 ? "1 use" : NumberText.count(count) + " uses";
     }
 
     static String cases(long count) {
-        return count == 1 ? "1 case" : Figures.count(count) + " cases";
+        return count == 1 ? "1 case" : NumberText.count(count) + " cases";
     }
 
     /** {@code 3 of 1,041}. */
     static String of(long events, long of) {
-        return Figures.count(events) + " of " + Figures.count(of);
+        return NumberText.count(events) + " of " + NumberText.count(of);
     }
 
     /** With a small first letter, for the middle of a sentence; abbreviations keep theirs. */
@@ -67,11 +66,6 @@ final class Words {
         return text.isEmpty() ? text : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
     }
 
-    /** A note of the kernel with its code behind it. */
-    static String note(Note note) {
-        return note.text() + " (" + note.code() + ")";
-    }
-
     /** The levels that make a group, by the name of what it was split by; further levels are left. */
     static Map<String, String> level(List<String> by, List<String> levels) {
         Map<String, String> level = new LinkedHashMap<>();
@@ -94,7 +88,7 @@ final class Words {
             notes.add(("%s of centre, period and device class left out, because cases have no return or outnumber the"
                             + " uses: %s and %s not counted here.")
                     .formatted(
-                            excluded.cells() == 1 ? "1 cell" : Figures.count(excluded.cells()) + " cells",
+                            excluded.cells() == 1 ? "1 cell" : NumberText.count(excluded.cells()) + " cells",
                             entrapments(excluded.events()),
                             uses(excluded.uses())));
         }
@@ -105,7 +99,7 @@ final class Words {
                     .formatted(
                             counting.contradictions() == 1
                                     ? "1 place"
-                                    : Figures.count(counting.contradictions()) + " places"));
+                                    : NumberText.count(counting.contradictions()) + " places"));
         }
         return notes;
     }

@@ -1,6 +1,16 @@
 /** Questions answered with numbers: reports from the registry, and calculations from the caller's own counts. */
 @NullMarked
-@ApplicationModule(allowedDependencies = {"stats", "exports", "vocabulary", "intake", "access", "cases", "activity"})
+@ApplicationModule(
+        allowedDependencies = {
+            "stats",
+            "exports",
+            "exports :: slides",
+            "vocabulary",
+            "intake",
+            "access",
+            "cases",
+            "activity"
+        })
 package entrapment.registry.reports;
 
 import org.jspecify.annotations.NullMarked;

@@ -5,7 +5,7 @@ import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.math3.util.FastMath;
 
 /**
- * Maximum likelihood of the beta-binomial model: each centre's proportion comes from a beta law with mean μ and correlation
+ * Maximum likelihood of the beta-binomial model: each centre's proportion comes from a beta distribution with mean μ and correlation
  * ρ = g/(1+g).
  *
  * <p>ℓ(μ, g) = Σ_i[Σ_{j&lt;x}log(μ+gj) + Σ_{j&lt;n−x}log(1−μ+gj) − Σ_{j&lt;n}log(1+gj)] [1]. The derivative of ℓ, maximised over

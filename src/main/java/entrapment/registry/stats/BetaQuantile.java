@@ -5,7 +5,7 @@ import org.apache.commons.math3.util.ContinuedFraction;
 import org.apache.commons.math3.util.FastMath;
 
 /**
- * Quantiles of the beta law on the logit scale, with relative accuracy in both tails.
+ * Quantiles of the beta distribution on the logit scale, with relative accuracy in both tails.
  *
  * <p>{@code BetaDistribution.inverseCumulativeProbability} of Commons Math stops at an absolute 1e-9, and its incomplete
  * beta function takes p alone, so that 1−p loses its digits with millions of uses. Here both come from the logit.
@@ -22,17 +22,17 @@ final class BetaQuantile {
 
     private BetaQuantile() {}
 
-    /** The logit of the point below which the law Beta(a, b) has probability e^logTail. */
+    /** The logit of the point below which the distribution Beta(a, b) has probability e^logTail. */
     static double logit(double logTail, double a, double b) {
         return MonotoneRoot.of(t -> logLowerTail(t, a, b) - logTail, FastMath.log(a / b), FastMath.sqrt(1 / a + 1 / b));
     }
 
-    /** The point below which the law Beta(a, b) has probability e^logTail. */
+    /** The point below which the distribution Beta(a, b) has probability e^logTail. */
     static double lower(double logTail, double a, double b) {
         return proportion(logit(logTail, a, b));
     }
 
-    /** The point above which the law Beta(a, b) has probability e^logTail. */
+    /** The point above which the distribution Beta(a, b) has probability e^logTail. */
     static double upper(double logTail, double a, double b) {
         return proportion(-logit(logTail, b, a));
     }

@@ -3,7 +3,7 @@ package entrapment.registry.stats;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A statistic that follows a χ² law if the hypothesis holds and counts are large.
+ * A statistic that follows a χ² distribution if the hypothesis holds and counts are large.
  *
  * @param statistic at least 0; {@code null} if it cannot be computed
  * @param df degrees of freedom; 0 if there is nothing to test

@@ -15,9 +15,9 @@ record ControlLimits(@Nullable Long lowerCount, @Nullable Long upperCount) {
 
     private static final double HIGHEST_TAIL = 0.25;
 
-    static ControlLimits of(CountLaw law, double tail) {
-        long lower = law.lowerCount(tail);
-        return new ControlLimits(lower == 0 ? null : lower, law.upperCount(tail));
+    static ControlLimits of(CountDistribution distribution, double tail) {
+        long lower = distribution.lowerCount(tail);
+        return new ControlLimits(lower == 0 ? null : lower, distribution.upperCount(tail));
     }
 
     /** @throws IllegalArgumentException unless the tail on each side is in (0, 0.25] */

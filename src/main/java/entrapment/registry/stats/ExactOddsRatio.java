@@ -4,7 +4,7 @@ import org.apache.commons.math3.util.FastMath;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Everything the conditional law says about an odds ratio, or about any other ratio that tilts one.
+ * Everything the conditional distribution says about an odds ratio, or about any other ratio that tilts one.
  *
  * @param conditionalMle the conditional maximum-likelihood estimate; 0 or infinite at the ends of the support,
  *     {@code null} if no table carries information
@@ -29,53 +29,56 @@ public record ExactOddsRatio(
     private static final double HALF = 0.5;
 
     /**
-     * @param a the observed number of (exposed) events, inside the law's support, which has more than one point
+     * @param a the observed number of (exposed) events, inside the distribution's support, which has more than one point
      * @param start log ratio to start from, any finite value
      */
-    static ExactOddsRatio of(ConditionalLaw law, long a, double start, Confidence confidence) {
+    static ExactOddsRatio of(ConditionalDistribution distribution, long a, double start, Confidence confidence) {
         return new ExactOddsRatio(
-                mle(law, a, start),
-                limits(law, a, 1, start, confidence.logTail()),
-                limits(law, a, HALF, start, confidence.logTail()),
-                minlikePValue(law, a),
-                pValue(FastMath.log(2) + smallerTail(law, a, 1)),
-                midPValue(law, a));
+                mle(distribution, a, start),
+                limits(distribution, a, 1, start, confidence.logTail()),
+                limits(distribution, a, HALF, start, confidence.logTail()),
+                minlikePValue(distribution, a),
+                pValue(FastMath.log(2) + smallerTail(distribution, a, 1)),
+                midPValue(distribution, a));
     }
 
     /** The p-value by probability ordering alone. */
-    static double minlikePValue(ConditionalLaw law, long a) {
-        return pValue(law.logNoMoreProbable(a));
+    static double minlikePValue(ConditionalDistribution distribution, long a) {
+        return pValue(distribution.logNoMoreProbable(a));
     }
 
     /** The mid-P value alone. */
-    static double midPValue(ConditionalLaw law, long a) {
-        return pValue(FastMath.log(2) + smallerTail(law, a, HALF));
+    static double midPValue(ConditionalDistribution distribution, long a) {
+        return pValue(FastMath.log(2) + smallerTail(distribution, a, HALF));
     }
 
     /** ψ with E(A; ψ) = a. */
-    private static double mle(ConditionalLaw law, long a, double start) {
-        if (a == law.lowest()) {
+    private static double mle(ConditionalDistribution distribution, long a, double start) {
+        if (a == distribution.lowest()) {
             return 0;
         }
-        if (a == law.highest()) {
+        if (a == distribution.highest()) {
             return Double.POSITIVE_INFINITY;
         }
-        return FastMath.exp(MonotoneRoot.of(t -> law.meanBeyond(a, t), start, 1));
+        return FastMath.exp(MonotoneRoot.of(t -> distribution.meanBeyond(a, t), start, 1));
     }
 
     /** ψ_L with P(A ≥ a; ψ_L) = α/2 and ψ_U with P(A ≤ a; ψ_U) = α/2. */
-    private static Interval limits(ConditionalLaw law, long a, double share, double start, double logTail) {
+    private static Interval limits(
+            ConditionalDistribution distribution, long a, double share, double start, double logTail) {
         return new Interval(
-                a == law.lowest()
+                a == distribution.lowest()
                         ? 0
-                        : FastMath.exp(MonotoneRoot.of(t -> law.logUpperTail(a, share, t) - logTail, start, 1)),
-                a == law.highest()
+                        : FastMath.exp(
+                                MonotoneRoot.of(t -> distribution.logUpperTail(a, share, t) - logTail, start, 1)),
+                a == distribution.highest()
                         ? Double.POSITIVE_INFINITY
-                        : FastMath.exp(MonotoneRoot.of(t -> logTail - law.logLowerTail(a, share, t), start, 1)));
+                        : FastMath.exp(
+                                MonotoneRoot.of(t -> logTail - distribution.logLowerTail(a, share, t), start, 1)));
     }
 
-    private static double smallerTail(ConditionalLaw law, long a, double share) {
-        return Math.min(law.logLowerTail(a, share, 0), law.logUpperTail(a, share, 0));
+    private static double smallerTail(ConditionalDistribution distribution, long a, double share) {
+        return Math.min(distribution.logLowerTail(a, share, 0), distribution.logUpperTail(a, share, 0));
     }
 
     /** At most 1, and never 0: below the smallest normal double the p-value is given as that double. */

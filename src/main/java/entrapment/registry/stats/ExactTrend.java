@@ -7,7 +7,7 @@ import java.util.Optional;
 import org.apache.commons.math3.util.FastMath;
 
 /**
- * The exact law of T = Σs·x given Σx, both counted over the rarer of events and non-events.
+ * The exact distribution of T = Σs·x given Σx, both counted over the rarer of events and non-events.
  *
  * @param upper P(T ≥ t), t the observed sum over events
  * @param lower P(T ≤ t)
@@ -26,7 +26,7 @@ record ExactTrend(double upper, double lower, double midP) {
         return new ExactTrend(/* upper= */ lower, /* lower= */ upper, midP);
     }
 
-    /** Empty if the law has too many points. Groups hold somebody each, and there are events and non-events. */
+    /** Empty if the distribution has too many points. Groups hold somebody each, and there are events and non-events. */
     static Optional<ExactTrend> of(List<ScoredGroup> groups) {
         long of = groups.stream().mapToLong(group -> group.proportion().of()).sum();
         long events =
@@ -41,8 +41,8 @@ record ExactTrend(double upper, double lower, double midP) {
         for (int j = 0; j < groups.size(); j++) {
             target += (int) (scores.get()[j] * rarer(groups.get(j).proportion(), swapped));
         }
-        double[] law = law(groups, scores.get(), (int) rarer, (double) rarer / of);
-        ExactTrend tails = tails(law, target);
+        double[] distribution = distribution(groups, scores.get(), (int) rarer, (double) rarer / of);
+        ExactTrend tails = tails(distribution, target);
         // A high sum over events is a low sum over non-events.
         return Optional.of(swapped ? tails.reversed() : tails);
     }
@@ -64,7 +64,7 @@ record ExactTrend(double upper, double lower, double midP) {
      * Weights of T among tables with all the rarer outcomes, by adding group after group. The weights are binomial
      * probabilities at the pooled proportion: they sum to 1, only add and multiply, and so keep their relative accuracy.
      */
-    private static double[] law(List<ScoredGroup> groups, long[] scores, int rarer, double pooled) {
+    private static double[] distribution(List<ScoredGroup> groups, long[] scores, int rarer, double pooled) {
         double[][] sofar = {{1}};
         for (int j = 0; j < scores.length; j++) {
             int score = (int) scores[j];
@@ -81,10 +81,10 @@ record ExactTrend(double upper, double lower, double midP) {
     }
 
     private static double[] weights(long of, int most, double pooled) {
-        BinomialLaw law = new BinomialLaw(of, pooled);
+        BinomialDistribution distribution = new BinomialDistribution(of, pooled);
         double[] weights = new double[most + 1];
         for (int x = 0; x <= most; x++) {
-            weights[x] = FastMath.exp(law.logProbability(x));
+            weights[x] = FastMath.exp(distribution.logProbability(x));
         }
         return weights;
     }
@@ -107,16 +107,16 @@ record ExactTrend(double upper, double lower, double midP) {
         return row;
     }
 
-    private static ExactTrend tails(double[] law, int target) {
+    private static ExactTrend tails(double[] distribution, int target) {
         double below = 0;
         double above = 0;
         for (int t = 0; t < target; t++) {
-            below += law[t];
+            below += distribution[t];
         }
-        for (int t = law.length - 1; t > target; t--) {
-            above += law[t];
+        for (int t = distribution.length - 1; t > target; t--) {
+            above += distribution[t];
         }
-        double at = law[target];
+        double at = distribution[target];
         double all = below + at + above;
         return new ExactTrend(
                 pValue((above + at) / all),

@@ -156,28 +156,28 @@ public record FunnelAnalysis(@Nullable Double target, List<Centre> centres, List
                     true,
                     false);
         }
-        BinomialLaw law = new BinomialLaw(p.of(), target);
-        Limits limits = new Limits(FunnelLine.of(law, TAIL_95), FunnelLine.of(law, TAIL_998));
+        BinomialDistribution distribution = new BinomialDistribution(p.of(), target);
+        Limits limits = new Limits(FunnelLine.of(distribution, TAIL_95), FunnelLine.of(distribution, TAIL_998));
         return new Centre(
                 centre.name(),
                 estimate,
-                law.mean(),
+                distribution.mean(),
                 limits,
-                flag(law, p.events()),
+                flag(distribution, p.events()),
                 FunnelLine.position(estimate, limits),
-                pValue(law.logUpperTail(p.events())),
-                pValue(law.logLowerTail(p.events())),
-                law.midPValue(p.events()),
-                law.mean() < LEAST_EXPECTED || !law.reachesBelow(0, TAIL_998),
-                p.events() == 0 && law.reachesBelow(0, PERHAPS_SILENT));
+                pValue(distribution.logUpperTail(p.events())),
+                pValue(distribution.logLowerTail(p.events())),
+                distribution.midPValue(p.events()),
+                distribution.mean() < LEAST_EXPECTED || !distribution.reachesBelow(0, TAIL_998),
+                p.events() == 0 && distribution.reachesBelow(0, PERHAPS_SILENT));
     }
 
-    private static Position flag(CountLaw law, long x) {
-        if (law.reachesAbove(x, TAIL_95)) {
-            return law.reachesAbove(x, TAIL_998) ? Position.ABOVE_998 : Position.ABOVE_95;
+    private static Position flag(CountDistribution distribution, long x) {
+        if (distribution.reachesAbove(x, TAIL_95)) {
+            return distribution.reachesAbove(x, TAIL_998) ? Position.ABOVE_998 : Position.ABOVE_95;
         }
-        if (law.reachesBelow(x, TAIL_95)) {
-            return law.reachesBelow(x, TAIL_998) ? Position.BELOW_998 : Position.BELOW_95;
+        if (distribution.reachesBelow(x, TAIL_95)) {
+            return distribution.reachesBelow(x, TAIL_998) ? Position.BELOW_998 : Position.BELOW_95;
         }
         return Position.WITHIN;
     }

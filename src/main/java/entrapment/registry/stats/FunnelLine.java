@@ -14,13 +14,14 @@ final class FunnelLine {
     private FunnelLine() {}
 
     /** Both lines at one tail and a centre's size, held inside [0, 1]. */
-    static Interval of(BinomialLaw law, double tail) {
-        double n = law.of();
-        long low = law.lowerCount(tail);
-        long high = law.upperCount(tail);
-        double lower = low - share(law.logLowerTail(low), tail, law.logProbability(low));
+    static Interval of(BinomialDistribution distribution, double tail) {
+        double n = distribution.of();
+        long low = distribution.lowerCount(tail);
+        long high = distribution.upperCount(tail);
+        double lower = low - share(distribution.logLowerTail(low), tail, distribution.logProbability(low));
         // F(r) − (1−tail) is tail − P(X > r).
-        double upper = high - (tail - FastMath.exp(law.beyond(high))) / FastMath.exp(law.logProbability(high));
+        double upper = high
+                - (tail - FastMath.exp(distribution.beyond(high))) / FastMath.exp(distribution.logProbability(high));
         return new Interval(hold(lower / n), hold(upper / n));
     }
 

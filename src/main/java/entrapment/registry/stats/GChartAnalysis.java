@@ -46,7 +46,7 @@ public record GChartAnalysis(
     }
 
     /**
-     * A chart of gaps under the geometric law P(G&gt;g) = (1−p̂)^{g+1}.
+     * A chart of gaps under the geometric distribution P(G&gt;g) = (1−p̂)^{g+1}.
      *
      * <p>Valid for independent uses in order, with p̂ = 1/(ḡ+1). With a tail α on each side: upper limit
      * ⌈log α/log(1−p̂)⌉−1, lower limit the smallest g with P(G≤g) ≥ α, centre the median ⌈log ½/log(1−p̂)⌉−1. Three sigma:

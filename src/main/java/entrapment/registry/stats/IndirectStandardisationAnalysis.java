@@ -83,7 +83,7 @@ public record IndirectStandardisationAnalysis(
                 ratio,
                 count.garwood(confidence).times(1 / expected),
                 count.byar(confidence).times(1 / expected),
-                new PoissonLaw(expected).midPValue(observed),
+                new PoissonDistribution(expected).midPValue(observed),
                 crude(reference) * ratio,
                 notes(observed, expected));
     }

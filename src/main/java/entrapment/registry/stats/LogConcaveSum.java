@@ -5,15 +5,15 @@ import java.util.List;
 import org.apache.commons.math3.util.FastMath;
 
 /**
- * The law of a sum of independent counts, each given by the logarithms of log-concave weights: their convolution.
+ * The distribution of a sum of independent counts, each given by the logarithms of log-concave weights: their convolution.
  *
  * <p>For one value s of a sum the products w₁(i)·w₂(s−i) are log-concave in i as well. So they are added outward from
  * their peak, each from its neighbour by two ratios, until they vanish; no exponential is taken inside the loop and no
- * tail underflows, however far it lies below the peak of the whole law [1].
+ * tail underflows, however far it lies below the peak of the whole distribution [1].
  *
  * <p>Accuracy: relative 1e-12 in each weight, tested against sums in whole numbers.
  *
- * <p>[1] Mehta CR, Patel NR, Gray R, J Am Stat Assoc 1985;80:969 (the law, by a network instead).
+ * <p>[1] Mehta CR, Patel NR, Gray R, J Am Stat Assoc 1985;80:969 (the distribution, by a network instead).
  */
 final class LogConcaveSum {
 
@@ -32,7 +32,10 @@ final class LogConcaveSum {
      * @throws IllegalArgumentException if the sum can take {@link #LARGEST_SUPPORT} values or more
      */
     static double[] of(List<double[]> laws) {
-        long support = 1 + laws.stream().mapToLong(law -> law.length - 1L).sum();
+        long support = 1
+                + laws.stream()
+                        .mapToLong(distribution -> distribution.length - 1L)
+                        .sum();
         if (laws.size() > 1 && support >= LARGEST_SUPPORT) {
             throw new IllegalArgumentException("the smallest margins of all strata together must be below "
                     + LARGEST_SUPPORT + " for an exact analysis, got " + (support - 1));

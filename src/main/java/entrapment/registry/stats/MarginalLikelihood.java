@@ -10,12 +10,12 @@ import java.util.Map;
 import org.apache.commons.math3.util.FastMath;
 
 /**
- * The log-likelihood of a logistic model whose intercept differs between clusters by a normal law, integrated over it, in
- * the coordinates θ of {@link DesignMatrix} and log σ, σ the law's standard deviation.
+ * The log-likelihood of a logistic model whose intercept differs between clusters by a normal distribution, integrated over it, in
+ * the coordinates θ of {@link DesignMatrix} and log σ, σ the distribution's standard deviation.
  *
  * <p>ℓ = Σ_c log∫Πμ^y(1−μ)^(n−y)φ(u)du with logit μ = Qθ+σu, by Gauss–Hermite nodes around each cluster's mode, scaled by
  * its curvature [1]. Gradient and Hessian are those of the integral: the mean of the score, and the mean of the Hessian
- * plus the variance of the score, under the law of u given the cluster's data [2].
+ * plus the variance of the score, under the distribution of u given the cluster's data [2].
  *
  * <p>[1] Pinheiro JC, Bates DM, J Comput Graph Stat 1995;4:12. [2] Louis TA, J R Stat Soc B 1982;44:226.
  */
@@ -110,7 +110,7 @@ final class MarginalLikelihood {
         private static final int MOST_MODE_STEPS = 200;
         private static final double MODE_ACCURACY = 1e-9;
 
-        /** In u, whose law has standard deviation 1; beyond, Newton's step says nothing. */
+        /** In u, whose distribution has standard deviation 1; beyond, Newton's step says nothing. */
         private static final double LONGEST_MODE_STEP = 2;
 
         private final double[][] x;

@@ -6,4 +6,10 @@ package entrapment.registry.stats;
  * @param code for programs
  * @param text for people: one plain sentence
  */
-public record Note(NoteCode code, String text) {}
+public record Note(NoteCode code, String text) {
+
+    /** The sentence with its code behind it, for programs. */
+    public String withCode() {
+        return text + " (" + code + ")";
+    }
+}

@@ -35,7 +35,7 @@ public record OddsRatioAnalysis(
     /**
      * Sample and conditional analysis of one 2×2 table.
      *
-     * <p>Valid for two independent groups, or for cases and controls. The conditional law is P(A=s) ∝ C(m,s)C(n,k−s)ψ^s.
+     * <p>Valid for two independent groups, or for cases and controls. The conditional distribution is P(A=s) ∝ C(m,s)C(n,k−s)ψ^s.
      * Estimate: E(A;ψ) = a. Exact limits: P(A≥a;ψ_L) = P(A≤a;ψ_U) = α/2 [1]. Mid-P: the same with half the weight of
      * P(A=a) [2]. At ψ = 1, Fisher's p sums P(s) ≤ P(a)(1+1e-7) [3]; the other two are twice the smaller tail, at most 1.
      *
@@ -68,7 +68,7 @@ public record OddsRatioAnalysis(
                     notes(table));
         }
         ExactOddsRatio exact =
-                ExactOddsRatio.of(ConditionalLaw.of(table), table.a(), logHeldOddsRatio(table), confidence);
+                ExactOddsRatio.of(ConditionalDistribution.of(table), table.a(), logHeldOddsRatio(table), confidence);
         return new OddsRatioAnalysis(
                 true,
                 table.oddsRatio(),

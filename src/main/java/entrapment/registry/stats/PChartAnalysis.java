@@ -91,6 +91,6 @@ public record PChartAnalysis(@Nullable Double centre, List<Subgroup> subgroups, 
     private static ControlLimits limits(Proportion period, @Nullable Double centre, double tail) {
         return centre == null || centre == 0 || centre == 1 || period.of() == 0
                 ? ControlLimits.NONE
-                : ControlLimits.of(new BinomialLaw(period.of(), centre), tail);
+                : ControlLimits.of(new BinomialDistribution(period.of(), centre), tail);
     }
 }

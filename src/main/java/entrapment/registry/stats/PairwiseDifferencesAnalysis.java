@@ -58,12 +58,12 @@ public record PairwiseDifferencesAnalysis(int comparisons, List<Pair> pairs, Lis
             if (!table.estimable()) {
                 return new Tested(first, second, 1.0, 1.0);
             }
-            ConditionalLaw law = ConditionalLaw.of(table);
+            ConditionalDistribution distribution = ConditionalDistribution.of(table);
             return new Tested(
                     first,
                     second,
-                    ExactOddsRatio.minlikePValue(law, table.a()),
-                    ExactOddsRatio.midPValue(law, table.a()));
+                    ExactOddsRatio.minlikePValue(distribution, table.a()),
+                    ExactOddsRatio.midPValue(distribution, table.a()));
         }
     }
 

@@ -51,16 +51,16 @@ public record PlanDetectableChangeAnalysis(
         Plan.requireProportion("p0", p0);
         Plan.requireAlpha(alphaOneSided);
         Plan.requirePower(power);
-        CountLaw law = new BinomialLaw(volume, p0);
+        CountDistribution distribution = new BinomialDistribution(volume, p0);
         // P(X ≥ c) ≤ α is P(X > c−1) ≤ α, and the largest d with P(X ≤ d) ≤ α comes before the first that exceeds it.
-        long rise = law.upperCount(alphaOneSided) + 1;
-        long fall = IntegerSearch.first(d -> !law.reachesBelow(d, alphaOneSided), 0, volume) - 1;
+        long rise = distribution.upperCount(alphaOneSided) + 1;
+        long fall = IntegerSearch.first(d -> !distribution.reachesBelow(d, alphaOneSided), 0, volume) - 1;
         Double detectable =
                 rise > volume ? null : BetaQuantile.lower(FastMath.log(power), (double) rise, volume - rise + 1.0);
         return new PlanDetectableChangeAnalysis(
-                law.mean(),
+                distribution.mean(),
                 rise > volume ? null : rise,
-                rise > volume ? null : FastMath.exp(law.logUpperTail(rise)),
+                rise > volume ? null : FastMath.exp(distribution.logUpperTail(rise)),
                 detectable,
                 detectable == null ? null : detectable / p0,
                 fall < 0 ? null : fall,

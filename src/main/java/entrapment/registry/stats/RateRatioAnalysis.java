@@ -57,7 +57,7 @@ public record RateRatioAnalysis(
         double logOdds = FastMath.log(a.exposure()) - FastMath.log(b.exposure());
         double start = FastMath.log((a.events() + 0.5) / (b.events() + 0.5)) - logOdds;
         ExactOddsRatio exact =
-                ExactOddsRatio.of(ConditionalLaw.ofShare(events, logOdds), a.events(), start, confidence);
+                ExactOddsRatio.of(ConditionalDistribution.ofShare(events, logOdds), a.events(), start, confidence);
         double ratio =
                 b.events() == 0 ? Double.POSITIVE_INFINITY : a.events() / a.exposure() / (b.events() / b.exposure());
         return new RateRatioAnalysis(

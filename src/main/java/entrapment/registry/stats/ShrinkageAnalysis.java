@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
  *     {@code null} if nothing can be estimated
  * @param mu mean of the centres' proportions
  * @param rho correlation of uses in one centre; 0 at the boundary
- * @param alpha first parameter of the beta law between centres; infinite at the boundary
+ * @param alpha first parameter of the beta distribution between centres; infinite at the boundary
  * @param beta its second parameter
  * @param lrOverdispersion likelihood-ratio statistic against ρ = 0
  * @param lrHalfPValue its p, ½P(χ²₁ &gt; LR), and 1 at the boundary

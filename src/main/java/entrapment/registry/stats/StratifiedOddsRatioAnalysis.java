@@ -47,7 +47,7 @@ public record StratifiedOddsRatioAnalysis(
      * The Mantel–Haenszel and the exact conditional analysis of one odds ratio common to all strata.
      *
      * <p>Valid for independent strata that share a ratio; sparse strata are welcome. Formulas, accuracy and references:
-     * {@link MantelHaenszel#of}, {@link HomogeneityTest#of}; the exact part is the law of Σa given every margin, a
+     * {@link MantelHaenszel#of}, {@link HomogeneityTest#of}; the exact part is the distribution of Σa given every margin, a
      * convolution of the strata's own laws [1], then as {@link OddsRatioAnalysis#of}.
      *
      * <p>Edges: a stratum with an empty margin carries no information and is left out of everything, note
@@ -105,7 +105,7 @@ public record StratifiedOddsRatioAnalysis(
             return ExactOddsRatio.NOT_ESTIMABLE;
         }
         double start = mh.logStandardError() == null || mh.oddsRatio() == null ? 0 : FastMath.log(mh.oddsRatio());
-        return ExactOddsRatio.of(ConditionalLaw.ofSum(tables), exposedEvents, start, confidence);
+        return ExactOddsRatio.of(ConditionalDistribution.ofSum(tables), exposedEvents, start, confidence);
     }
 
     private static List<Note> notes(

@@ -49,7 +49,7 @@ public record TChartAnalysis(
     }
 
     /**
-     * Quantiles of the exponential law.
+     * Quantiles of the exponential distribution.
      *
      * @param lower −t̄·log(1−α)
      * @param median t̄·log 2

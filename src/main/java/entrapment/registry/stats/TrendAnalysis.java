@@ -38,10 +38,10 @@ public record TrendAnalysis(
      * The trend test, asymptotic and exact.
      *
      * <p>Valid for independent groups whose scores were fixed in advance. With p = Σe/N and s̄ = Σns/N:
-     * z = Σe(s−s̄)/√(p(1−p)Σn(s−s̄)²) [1, 2], slope Σe(s−s̄)/Σn(s−s̄)². Exact: the law of T = Σs·e given Σe, ∝ ∏C(n_j,x_j).
+     * z = Σe(s−s̄)/√(p(1−p)Σn(s−s̄)²) [1, 2], slope Σe(s−s̄)/Σn(s−s̄)². Exact: the distribution of T = Σs·e given Σe, ∝ ∏C(n_j,x_j).
      *
      * <p>Edges: no event, nothing but events, or only one score with somebody at it: all {@code null}. Groups without anybody
-     * do not count. Exact p-values are {@code null}, with a note, where the law has too many points to sum: many events, or
+     * do not count. Exact p-values are {@code null}, with a note, where the distribution has too many points to sum: many events, or
      * scores with many different decimals. A p-value below 2.2e-308 is given as 2.2e-308.
      *
      * <p><b>Same as</b> R {@code prop.trend.test(events, of, score)} (χ² = z²). <b>Not the same as</b> an exact two-sided p that

@@ -93,6 +93,6 @@ public record UChartAnalysis(@Nullable Double centre, List<Subgroup> subgroups, 
 
     private static ControlLimits limits(Rate period, @Nullable Double centre, double tail) {
         double expected = centre == null ? 0 : centre * period.exposure();
-        return expected == 0 ? ControlLimits.NONE : ControlLimits.of(new PoissonLaw(expected), tail);
+        return expected == 0 ? ControlLimits.NONE : ControlLimits.of(new PoissonDistribution(expected), tail);
     }
 }

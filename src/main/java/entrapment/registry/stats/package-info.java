@@ -32,7 +32,7 @@
  *     <td>survey::svyratio</td><td>AttemptsExhaustiveTests</td></tr>
  * <tr><td>discordance</td><td>{@link DiscordanceAnalysis}</td><td>common practice, no single source</td>
  *     <td>-</td><td>EdgeTests</td></tr>
- * <tr><td>rate-ratio</td><td>{@link RateRatioAnalysis}, {@link ConditionalLaw}</td>
+ * <tr><td>rate-ratio</td><td>{@link RateRatioAnalysis}, {@link ConditionalDistribution}</td>
  *     <td>Przyborowski, Wilenski 1940; Lancaster 1961; Ulm 1990</td>
  *     <td>poisson.test, exactci::poisson.exact</td><td>RateRatioExhaustiveTests, RateRatioEdgeTests, RatiosSeededTests</td></tr>
  * <tr><td>adjusted-p-values</td><td>{@link AdjustedPValuesAnalysis}</td>
@@ -61,9 +61,9 @@
  *     <td>RandomInterceptTests</td></tr>
  * <tr><td>trend</td><td>{@link TrendAnalysis}, {@link ExactTrend}</td><td>Cochran 1954; Armitage 1955</td>
  *     <td>prop.trend.test</td><td>TrendExhaustiveTests</td></tr>
- * <tr><td>p-chart</td><td>{@link PChartAnalysis}, {@link BinomialLaw}</td><td>common practice, no single source</td>
+ * <tr><td>p-chart</td><td>{@link PChartAnalysis}, {@link BinomialDistribution}</td><td>common practice, no single source</td>
  *     <td>qbinom</td><td>ChartExhaustiveTests</td></tr>
- * <tr><td>u-chart</td><td>{@link UChartAnalysis}, {@link PoissonLaw}</td><td>common practice, no single source</td>
+ * <tr><td>u-chart</td><td>{@link UChartAnalysis}, {@link PoissonDistribution}</td><td>common practice, no single source</td>
  *     <td>qpois</td><td>ChartExhaustiveTests</td></tr>
  * <tr><td>g-chart</td><td>{@link GChartAnalysis}</td><td>Benneyan 2001</td><td>qgeom</td>
  *     <td>ChartExhaustiveTests</td></tr>

@@ -20,7 +20,7 @@ public final class Labels {
             Map.entry("totalOcclusion", "Chronic total occlusion"),
             Map.entry("stentLayers", "Stent layers in the lesion"),
             Map.entry("guideFrench", "Guide catheter"),
-            Map.entry("access", "Access"),
+            Map.entry("access", "AccessSite"),
             Map.entry("operatorStage", "Operator's stage"),
             Map.entry("ageBand", "Age"),
             Map.entry("sex", "Sex"),

@@ -29,7 +29,7 @@ public final class Vocabulary {
         fields.put("totalOcclusion", List.of(TotalOcclusion.values()));
         fields.put("stentLayers", List.of(StentLayers.values()));
         fields.put("guideFrench", List.of(GuideFrench.values()));
-        fields.put("access", List.of(Access.values()));
+        fields.put("access", List.of(AccessSite.values()));
         fields.put("operatorStage", List.of(OperatorStage.values()));
         fields.put("ageBand", List.of(AgeBand.values()));
         fields.put("sex", List.of(Sex.values()));

@@ -20,8 +20,8 @@ class EffectTests {
                 report,
                 report == Reported.HARM ? Harm.SEVERE : null,
                 Map.of(),
-                Span.of("2025-Q1", "2025-Q4"),
-                Span.of("2026-Q1", "2026-Q2"));
+                PeriodRange.of("2025-Q1", "2025-Q4"),
+                PeriodRange.of("2026-Q1", "2026-Q2"));
         return Effect.of(
                 measure,
                 new DataCut(7, null),
@@ -40,8 +40,8 @@ class EffectTests {
                                 Reported.HARM,
                                 Harm.SEVERE,
                                 filters,
-                                Span.of("2025-Q1", "2025-Q4"),
-                                Span.of("2026-Q1", "2026-Q2"))
+                                PeriodRange.of("2025-Q1", "2025-Q4"),
+                                PeriodRange.of("2026-Q1", "2026-Q2"))
                         .words())
                 .isEqualTo("harm severe (Device: Rotational atherectomy burr, Orbital atherectomy crown; Calcification:"
                         + " Severe)");

@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Deck;
-import entrapment.registry.exports.Slide;
+import entrapment.registry.exports.slides.Deck;
+import entrapment.registry.exports.slides.Slide;
 import entrapment.registry.reports.Reports;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -25,8 +25,8 @@ class MeetingDeckTests {
                 new DataCut(812, MADE),
                 new Definition(
                         new MeetingPlan(
-                                MeetingKind.MORBIDITY_MORTALITY, Span.of("2031-Q1", "2031-Q1"), CaseChoice.NONE),
-                        Span.of("2030-Q4", "2030-Q4"),
+                                MeetingKind.MORBIDITY_MORTALITY, PeriodRange.of("2031-Q1", "2031-Q1"), CaseChoice.NONE),
+                        PeriodRange.of("2030-Q4", "2030-Q4"),
                         false,
                         followUps,
                         0,
@@ -57,8 +57,8 @@ class MeetingDeckTests {
                                 Measure.Reported.COMPLETENESS,
                                 null,
                                 Map.of(),
-                                Span.of("2031-Q1", "2031-Q1"),
-                                Span.of("2031-Q2", "2031-Q2")),
+                                PeriodRange.of("2031-Q1", "2031-Q1"),
+                                PeriodRange.of("2031-Q2", "2031-Q2")),
                         ActionStatus.OPEN),
                 1,
                 MADE,

@@ -11,8 +11,8 @@ import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Column;
 import entrapment.registry.exports.Exhibit;
 import entrapment.registry.exports.Figure;
-import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.Limits;
+import entrapment.registry.exports.NumberText;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -137,14 +137,16 @@ class SameNumberTests {
     private static String written(JsonNode cell) {
         return cell.isObject()
                 ? written(cell.required("lower")) + " to " + written(cell.required("upper"))
-                : cell.isNull() ? "" : cell.isFloatingPointNumber() ? Figures.exact(cell.asDouble()) : cell.asString();
+                : cell.isNull()
+                        ? ""
+                        : cell.isFloatingPointNumber() ? NumberText.exact(cell.asDouble()) : cell.asString();
     }
 
     private static String written(@Nullable Object cell) {
         if (cell instanceof Limits limits) {
             return written(limits.lower()) + " to " + written(limits.upper());
         }
-        return cell == null ? "" : cell instanceof Double number ? Figures.exact(number) : cell.toString();
+        return cell == null ? "" : cell instanceof Double number ? NumberText.exact(number) : cell.toString();
     }
 
     private static void assertPage(List<Exhibit> exhibits, String page) {

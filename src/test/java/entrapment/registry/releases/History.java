@@ -23,7 +23,7 @@ final class History {
     private final double mean;
     private final int mostSpared;
     private final List<YearlyCount> frozen = new ArrayList<>();
-    private final List<Release> releases = new ArrayList<>();
+    private final List<OutsideRelease> releases = new ArrayList<>();
 
     History(long seed, int classes, int harms, double mean) {
         this(seed, classes, harms, mean, 300);
@@ -49,7 +49,7 @@ final class History {
         return codes;
     }
 
-    List<Release> releases() {
+    List<OutsideRelease> releases() {
         return releases;
     }
 
@@ -93,8 +93,8 @@ final class History {
     }
 
     /** Keeps a release, whether it is safe or not. */
-    Release keep(List<YearlyCount> counts, Map<Sum, Long> figures, Audit audit, int throughYear, int threshold) {
-        Release release = new Release(
+    OutsideRelease keep(List<YearlyCount> counts, Map<Sum, Long> figures, Audit audit, int throughYear, int threshold) {
+        OutsideRelease release = new OutsideRelease(
                 releases.size() + 1,
                 Instant.EPOCH,
                 new DataCut(releases.size() + 1, Instant.EPOCH),
@@ -156,7 +156,7 @@ final class History {
                     targets.add(new Row(measure, deviceClass, "any", year, year, "•"));
                 }
                 for (int from : firstYears()) {
-                    for (Release release : releases) {
+                    for (OutsideRelease release : releases) {
                         if (release.throughYear() >= from) {
                             targets.add(new Row(measure, deviceClass, "any", from, release.throughYear(), "•"));
                         }
@@ -165,7 +165,7 @@ final class History {
             }
             for (String harm : codes.harms()) {
                 for (int from : firstYears()) {
-                    for (Release release : releases) {
+                    for (OutsideRelease release : releases) {
                         if (release.throughYear() >= from) {
                             targets.add(new Row("events", deviceClass, harm, from, release.throughYear(), "•"));
                         }

@@ -36,7 +36,7 @@ class AnalystReportTests {
             "no F 24 341");
 
     private static final RiskFactorsQuery STRATIFIED = new RiskFactorsQuery(
-            SCOPE, List.of(Factor.TOTAL_OCCLUSION), RiskFactorsQuery.Model.STRATIFIED, List.of(Axis.CENTRE));
+            SCOPE, List.of(Factor.TOTAL_OCCLUSION), RiskFactorsQuery.Model.STRATIFIED, List.of(GroupBy.CENTRE));
 
     private static RiskFactorsQuery adjusted(Factor... factors) {
         return new RiskFactorsQuery(SCOPE, List.of(factors), RiskFactorsQuery.Model.ADJUSTED, List.of());
@@ -166,7 +166,7 @@ class AnalystReportTests {
     @Test
     void allowsForTheMixOfACentre() {
         BetweenCentresReport report = BetweenCentresReport.of(
-                new BetweenCentresQuery(SCOPE, List.of(Axis.of(Factor.CALCIFICATION))),
+                new BetweenCentresQuery(SCOPE, List.of(GroupBy.of(Factor.CALCIFICATION))),
                 CUT,
                 counted("north none 1 100", "north severe 9 300", "south none 2 200", "south severe 3 100"),
                 STEWARD,

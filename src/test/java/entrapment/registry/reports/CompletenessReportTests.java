@@ -63,7 +63,7 @@ class CompletenessReportTests {
     private static CompletenessReport report(Selection selection, String by, Evidence evidence, Viewer viewer) {
         ReportScope scope = new ReportScope(selection, Confidence.DEFAULT, null);
         return CompletenessReport.of(
-                new CompletenessQuery(scope, by.equals("period") ? Axis.PERIOD : Axis.CENTRE),
+                new CompletenessQuery(scope, by.equals("period") ? GroupBy.PERIOD : GroupBy.CENTRE),
                 ReportSamples.CUT,
                 evidence,
                 viewer);

@@ -297,9 +297,9 @@ class CountingTests {
         return Counting.of(events, uses, axes(axes), STEWARD);
     }
 
-    private static List<Axis> axes(String codes) {
+    private static List<GroupBy> axes(String codes) {
         return Stream.of(codes.split(" "))
-                .map(code -> Axis.ALL.stream()
+                .map(code -> GroupBy.ALL.stream()
                         .filter(axis -> axis.code().equals(code))
                         .findFirst()
                         .orElseThrow())

@@ -20,8 +20,8 @@ import org.junit.jupiter.api.Test;
 /** Interval limits: R 4.2.2, {@code prop.test(x, n, correct = FALSE)}. */
 class HarmReportTests {
 
-    private static final Axis DEVICE_CLASS = Axis.of(Factor.DEVICE_CLASS);
-    private static final Axis CENTRE = Axis.CENTRE;
+    private static final GroupBy DEVICE_CLASS = GroupBy.of(Factor.DEVICE_CLASS);
+    private static final GroupBy CENTRE = GroupBy.CENTRE;
 
     /** {@code "north balloon harm severe 3"}. */
     static List<OutcomeTally> outcomes(String... lines) {
@@ -57,7 +57,7 @@ class HarmReportTests {
             "south stent fragment unknown 1",
             "south stent release intact 1");
 
-    private static HarmReport report(List<OutcomeTally> tallies, Viewer viewer, Axis... by) {
+    private static HarmReport report(List<OutcomeTally> tallies, Viewer viewer, GroupBy... by) {
         return HarmReport.of(new HarmQuery(ReportSamples.SCOPE, List.of(by)), ReportSamples.CUT, tallies, viewer);
     }
 

@@ -33,7 +33,7 @@ import tools.jackson.databind.JsonNode;
 class IncidenceReportTests {
 
     private static final IncidenceQuery BY_CALCIFICATION =
-            new IncidenceQuery(SCOPE, List.of(Axis.of(Factor.CALCIFICATION)), IntervalMethod.WILSON);
+            new IncidenceQuery(SCOPE, List.of(GroupBy.of(Factor.CALCIFICATION)), IntervalMethod.WILSON);
 
     @ParameterizedTest
     @CsvSource(
@@ -109,7 +109,7 @@ class IncidenceReportTests {
     private static IncidenceQuery method(IntervalMethod method, double level) {
         return new IncidenceQuery(
                 new ReportScope(Selection.ALL, new Confidence(level), null),
-                List.of(Axis.of(Factor.CALCIFICATION)),
+                List.of(GroupBy.of(Factor.CALCIFICATION)),
                 method);
     }
 
@@ -193,7 +193,7 @@ class IncidenceReportTests {
                                 Map.of(Factor.DEVICE_CLASS, List.of("rotational-burr"))),
                         Confidence.DEFAULT,
                         812L),
-                List.of(Axis.of(Factor.CALCIFICATION), Axis.YEAR),
+                List.of(GroupBy.of(Factor.CALCIFICATION), GroupBy.YEAR),
                 IntervalMethod.WILSON);
 
         JsonNode report =

@@ -90,7 +90,7 @@ class ReportQueryTests {
         assertThat(incidence("by=year,calcification&by=centre&by=year")
                         .orRefuse()
                         .by())
-                .extracting(Axis::code)
+                .extracting(GroupBy::code)
                 .containsExactly("year", "calcification", "centre");
         assertThat(read(given -> RetrievalQuery.of(given, STEWARD), "by=guideFrench,deviceClass")
                         .orRefuse()

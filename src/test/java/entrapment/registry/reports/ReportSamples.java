@@ -3,6 +3,7 @@ package entrapment.registry.reports;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Role;
 import entrapment.registry.access.Viewer;
+import entrapment.registry.calculations.KernelJson;
 import entrapment.registry.exports.CsvWriter;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.vocabulary.Period;

@@ -19,16 +19,16 @@ class CentresExhaustiveTests {
     @ValueSource(doubles = {0.006, 0.05, 0.3})
     void flagsFollowTheExactTails(double target) {
         for (int n = 1; n <= 50; n++) {
-            double[] law = binomial(n, target);
+            double[] distribution = binomial(n, target);
             for (int x = 0; x <= n; x++) {
                 FunnelAnalysis.Centre centre = funnel(x, n, target);
-                double upper = sum(law, x, n);
-                double lower = sum(law, 0, x);
+                double upper = sum(distribution, x, n);
+                double lower = sum(distribution, 0, x);
 
                 assertThat(centre.upperPValue()).isCloseTo(upper, within(1e-11 * upper));
                 assertThat(centre.lowerPValue()).isCloseTo(lower, within(1e-11 * lower));
                 assertThat(centre.midPValue())
-                        .isCloseTo(Math.min(1, 2 * Math.min(upper, lower) - law[x]), within(1e-11));
+                        .isCloseTo(Math.min(1, 2 * Math.min(upper, lower) - distribution[x]), within(1e-11));
                 assertThat(centre.flag())
                         .isEqualTo(
                                 upper <= 0.001
@@ -40,7 +40,7 @@ class CentresExhaustiveTests {
                                                         : lower <= 0.025
                                                                 ? FunnelAnalysis.Position.BELOW_95
                                                                 : FunnelAnalysis.Position.WITHIN);
-                assertThat(centre.perhapsNotReporting()).isEqualTo(x == 0 && law[0] < 0.01);
+                assertThat(centre.perhapsNotReporting()).isEqualTo(x == 0 && distribution[0] < 0.01);
             }
         }
     }
@@ -49,24 +49,24 @@ class CentresExhaustiveTests {
     @Test
     void linesInterpolateBetweenCounts() {
         for (int n = 5; n <= 60; n += 5) {
-            double[] law = binomial(n, 0.08);
+            double[] distribution = binomial(n, 0.08);
             FunnelAnalysis.Limits limits = funnel(0, n, 0.08).limits();
 
-            assertThat(limits.at95().lower()).isCloseTo(line(law, 0.025), within(1e-10));
-            assertThat(limits.at95().upper()).isCloseTo(line(law, 0.975), within(1e-10));
-            assertThat(limits.at998().lower()).isCloseTo(line(law, 0.001), within(1e-10));
-            assertThat(limits.at998().upper()).isCloseTo(line(law, 0.999), within(1e-10));
+            assertThat(limits.at95().lower()).isCloseTo(line(distribution, 0.025), within(1e-10));
+            assertThat(limits.at95().upper()).isCloseTo(line(distribution, 0.975), within(1e-10));
+            assertThat(limits.at998().lower()).isCloseTo(line(distribution, 0.001), within(1e-10));
+            assertThat(limits.at998().upper()).isCloseTo(line(distribution, 0.999), within(1e-10));
         }
     }
 
-    private static double line(double[] law, double p) {
+    private static double line(double[] distribution, double p) {
         int r = 0;
-        double cumulative = law[0];
+        double cumulative = distribution[0];
         while (cumulative < p) {
             r++;
-            cumulative += law[r];
+            cumulative += distribution[r];
         }
-        double limit = (r - (cumulative - p) / law[r]) / (law.length - 1);
+        double limit = (r - (cumulative - p) / distribution[r]) / (distribution.length - 1);
         return Math.max(0, Math.min(1, limit));
     }
 
@@ -120,14 +120,18 @@ class CentresExhaustiveTests {
             IndirectStandardisationAnalysis analysis = IndirectStandardisationAnalysis.of(
                     List.of(new Proportion(40, 4000)), List.of(new Proportion(x, 800)), Confidence.DEFAULT);
             Interval limits = new Rate(x, 8).garwood(Confidence.DEFAULT);
-            double[] law = poisson(8, 150);
+            double[] distribution = poisson(8, 150);
 
             assertThat(analysis.expected()).isEqualTo(8);
             assertThat(analysis.oOverE()).isEqualTo(x / 8.0);
             assertThat(some(analysis.exact().lower())).isCloseTo(some(limits.lower()), within(1e-12));
             assertThat(some(analysis.exact().upper())).isCloseTo(some(limits.upper()), within(1e-12));
             assertThat(analysis.midPValue())
-                    .isCloseTo(Math.min(1, 2 * Math.min(sum(law, 0, x), sum(law, x, 149)) - law[x]), within(1e-12));
+                    .isCloseTo(
+                            Math.min(
+                                    1,
+                                    2 * Math.min(sum(distribution, 0, x), sum(distribution, x, 149)) - distribution[x]),
+                            within(1e-12));
             assertThat(analysis.indirectlyStandardisedRate()).isCloseTo(0.01 * x / 8, within(1e-15));
         }
     }
@@ -192,29 +196,29 @@ class CentresExhaustiveTests {
     }
 
     private static double[] binomial(int n, double p) {
-        double[] law = new double[n + 1];
-        law[0] = 1;
+        double[] distribution = new double[n + 1];
+        distribution[0] = 1;
         for (int i = 0; i < n; i++) {
             for (int x = i + 1; x >= 0; x--) {
-                law[x] = law[x] * (1 - p) + (x == 0 ? 0 : law[x - 1] * p);
+                distribution[x] = distribution[x] * (1 - p) + (x == 0 ? 0 : distribution[x - 1] * p);
             }
         }
-        return law;
+        return distribution;
     }
 
     private static double[] poisson(double mean, int length) {
-        double[] law = new double[length];
-        law[0] = Math.exp(-mean);
+        double[] distribution = new double[length];
+        distribution[0] = Math.exp(-mean);
         for (int x = 1; x < length; x++) {
-            law[x] = law[x - 1] * mean / x;
+            distribution[x] = distribution[x - 1] * mean / x;
         }
-        return law;
+        return distribution;
     }
 
-    private static double sum(double[] law, int from, int to) {
+    private static double sum(double[] distribution, int from, int to) {
         double sum = 0;
         for (int x = to; x >= from; x--) {
-            sum += law[x];
+            sum += distribution[x];
         }
         return sum;
     }

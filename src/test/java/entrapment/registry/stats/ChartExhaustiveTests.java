@@ -21,13 +21,13 @@ class ChartExhaustiveTests {
     @ValueSource(doubles = {0.005, 0.05, 0.4})
     void aProportionSignalsWhenItsTailIsSmallEnough(double centre) {
         for (int n = 1; n <= 60; n++) {
-            double[] law = binomial(n, centre);
+            double[] distribution = binomial(n, centre);
             for (int x = 0; x <= n; x++) {
                 PChartAnalysis.Subgroup period = PChartAnalysis.of(List.of(new Proportion(x, n)), centre, 0.01)
                         .subgroups()
                         .get(0);
-                double atLeast = sum(law, x, n);
-                double atMost = sum(law, 0, x);
+                double atLeast = sum(distribution, x, n);
+                double atMost = sum(distribution, 0, x);
 
                 assertThat(period.signal())
                         .isEqualTo(
@@ -41,7 +41,7 @@ class ChartExhaustiveTests {
     @ParameterizedTest
     @ValueSource(doubles = {0.3, 2, 15})
     void aRateSignalsWhenItsTailIsSmallEnough(double centre) {
-        double[] law = poisson(centre * 1.5, 120);
+        double[] distribution = poisson(centre * 1.5, 120);
         for (int x = 0; x <= 60; x++) {
             UChartAnalysis.Subgroup period = UChartAnalysis.of(List.of(new Rate(x, 1.5)), centre, 0.01)
                     .subgroups()
@@ -49,9 +49,9 @@ class ChartExhaustiveTests {
 
             assertThat(period.signal())
                     .isEqualTo(
-                            sum(law, x, 119) <= 0.01
+                            sum(distribution, x, 119) <= 0.01
                                     ? ChartSignal.HIGH
-                                    : sum(law, 0, x) < 0.01 ? ChartSignal.LOW : ChartSignal.NONE);
+                                    : sum(distribution, 0, x) < 0.01 ? ChartSignal.LOW : ChartSignal.NONE);
         }
     }
 
@@ -177,29 +177,29 @@ class ChartExhaustiveTests {
     }
 
     private static double[] binomial(int n, double p) {
-        double[] law = new double[n + 1];
-        law[0] = 1;
+        double[] distribution = new double[n + 1];
+        distribution[0] = 1;
         for (int i = 0; i < n; i++) {
             for (int x = i + 1; x >= 0; x--) {
-                law[x] = law[x] * (1 - p) + (x == 0 ? 0 : law[x - 1] * p);
+                distribution[x] = distribution[x] * (1 - p) + (x == 0 ? 0 : distribution[x - 1] * p);
             }
         }
-        return law;
+        return distribution;
     }
 
     private static double[] poisson(double mean, int length) {
-        double[] law = new double[length];
-        law[0] = Math.exp(-mean);
+        double[] distribution = new double[length];
+        distribution[0] = Math.exp(-mean);
         for (int x = 1; x < length; x++) {
-            law[x] = law[x - 1] * mean / x;
+            distribution[x] = distribution[x - 1] * mean / x;
         }
-        return law;
+        return distribution;
     }
 
-    private static double sum(double[] law, int from, int to) {
+    private static double sum(double[] distribution, int from, int to) {
         double sum = 0;
         for (int x = to; x >= from; x--) {
-            sum += law[x];
+            sum += distribution[x];
         }
         return sum;
     }

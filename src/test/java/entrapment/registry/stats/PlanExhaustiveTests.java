@@ -99,13 +99,13 @@ class PlanExhaustiveTests {
     void criticalCountsAreTheFirstInTheirTails() {
         for (int n = 1; n <= 60; n++) {
             PlanDetectableChangeAnalysis plan = PlanDetectableChangeAnalysis.of(n, 0.15, 0.05, 0.8);
-            double[] law = binomial(n, 0.15);
+            double[] distribution = binomial(n, 0.15);
             int rise = n + 1;
-            for (double tail = 0; rise > 0 && tail + law[rise - 1] <= 0.05; rise--) {
-                tail += law[rise - 1];
+            for (double tail = 0; rise > 0 && tail + distribution[rise - 1] <= 0.05; rise--) {
+                tail += distribution[rise - 1];
             }
             int fall = -1;
-            for (double tail = law[0]; tail <= 0.05; tail += law[fall + 1]) {
+            for (double tail = distribution[0]; tail <= 0.05; tail += distribution[fall + 1]) {
                 fall++;
             }
 
@@ -114,7 +114,7 @@ class PlanExhaustiveTests {
             if (plan.detectableProportion() != null) {
                 assertThat(sum(binomial(n, plan.detectableProportion()), rise, n))
                         .isCloseTo(0.8, within(1e-10));
-                assertThat(some(plan.attainedAlpha())).isCloseTo(sum(law, rise, n), within(1e-13));
+                assertThat(some(plan.attainedAlpha())).isCloseTo(sum(distribution, rise, n), within(1e-13));
             }
             if (plan.decreaseDetectableProportion() != null) {
                 assertThat(sum(binomial(n, plan.decreaseDetectableProportion()), 0, fall))
@@ -128,20 +128,20 @@ class PlanExhaustiveTests {
     }
 
     private static double[] binomial(int n, double p) {
-        double[] law = new double[n + 1];
-        law[0] = 1;
+        double[] distribution = new double[n + 1];
+        distribution[0] = 1;
         for (int i = 0; i < n; i++) {
             for (int x = i + 1; x >= 0; x--) {
-                law[x] = law[x] * (1 - p) + (x == 0 ? 0 : law[x - 1] * p);
+                distribution[x] = distribution[x] * (1 - p) + (x == 0 ? 0 : distribution[x - 1] * p);
             }
         }
-        return law;
+        return distribution;
     }
 
-    private static double sum(double[] law, int from, int to) {
+    private static double sum(double[] distribution, int from, int to) {
         double sum = 0;
         for (int x = to; x >= from; x--) {
-            sum += law[x];
+            sum += distribution[x];
         }
         return sum;
     }

@@ -25,32 +25,34 @@ class StratifiedOddsRatioExhaustiveTests {
         forAllPairs((first, second) -> {
             ExactOddsRatio exact =
                     StratifiedOddsRatioAnalysis.of(strata(first, second), LEVEL).exact();
-            double[] law = law(first, second);
+            double[] distribution = distribution(first, second);
             int a = (int) (first.exposed().events() + second.exposed().events());
-            double total = sum(law, 0, law.length, 1);
-            double upper = sum(law, a, law.length, 1) / total;
-            double lower = sum(law, 0, a + 1, 1) / total;
+            double total = sum(distribution, 0, distribution.length, 1);
+            double upper = sum(distribution, a, distribution.length, 1) / total;
+            double lower = sum(distribution, 0, a + 1, 1) / total;
             double smaller = Math.min(upper, lower);
             double minlike = 0;
-            for (double weight : law) {
-                minlike += weight <= law[a] * (1 + 1e-7) ? weight / total : 0;
+            for (double weight : distribution) {
+                minlike += weight <= distribution[a] * (1 + 1e-7) ? weight / total : 0;
             }
 
             assertThat(exact.minlikePValue()).isCloseTo(minlike, CLOSE);
             assertThat(exact.centralPValue()).isCloseTo(Math.min(1, 2 * smaller), CLOSE);
-            assertThat(exact.midPValue()).isCloseTo(Math.min(1, 2 * smaller - law[a] / total), CLOSE);
+            assertThat(exact.midPValue()).isCloseTo(Math.min(1, 2 * smaller - distribution[a] / total), CLOSE);
             double from = Objects.requireNonNull(exact.exact().lower());
             double to = Objects.requireNonNull(exact.exact().upper());
             if (from > 0) {
-                assertThat(sum(law, a, law.length, from) / sum(law, 0, law.length, from))
+                assertThat(sum(distribution, a, distribution.length, from)
+                                / sum(distribution, 0, distribution.length, from))
                         .isCloseTo(0.025, CLOSE);
             }
             if (Double.isFinite(to)) {
-                assertThat(sum(law, 0, a + 1, to) / sum(law, 0, law.length, to)).isCloseTo(0.025, CLOSE);
+                assertThat(sum(distribution, 0, a + 1, to) / sum(distribution, 0, distribution.length, to))
+                        .isCloseTo(0.025, CLOSE);
             }
             double mle = Objects.requireNonNull(exact.conditionalMle());
             if (mle > 0 && Double.isFinite(mle)) {
-                assertThat(mean(law, mle)).isCloseTo(a, within(1e-9));
+                assertThat(mean(distribution, mle)).isCloseTo(a, within(1e-9));
             }
         });
     }
@@ -172,14 +174,15 @@ class StratifiedOddsRatioExhaustiveTests {
     }
 
     /** Weights of all values of a₁+a₂, from 0 on, by enumerating both tables. */
-    private static double[] law(Stratum first, Stratum second) {
-        double[] law = new double[(int) (first.exposed().of() + second.exposed().of()) + 1];
+    private static double[] distribution(Stratum first, Stratum second) {
+        double[] distribution =
+                new double[(int) (first.exposed().of() + second.exposed().of()) + 1];
         for (int s = 0; s <= first.exposed().of(); s++) {
             for (int t = 0; t <= second.exposed().of(); t++) {
-                law[s + t] += tables(first, s) * tables(second, t);
+                distribution[s + t] += tables(first, s) * tables(second, t);
             }
         }
-        return law;
+        return distribution;
     }
 
     private static double tables(Stratum stratum, int a) {
@@ -192,20 +195,20 @@ class StratifiedOddsRatioExhaustiveTests {
                                 (int) stratum.reference().of(), c);
     }
 
-    private static double sum(double[] law, int from, int to, double psi) {
+    private static double sum(double[] distribution, int from, int to, double psi) {
         double sum = 0;
         for (int s = from; s < to; s++) {
-            sum += law[s] * Math.pow(psi, s);
+            sum += distribution[s] * Math.pow(psi, s);
         }
         return sum;
     }
 
-    private static double mean(double[] law, double psi) {
+    private static double mean(double[] distribution, double psi) {
         double mean = 0;
-        for (int s = 0; s < law.length; s++) {
-            mean += s * law[s] * Math.pow(psi, s);
+        for (int s = 0; s < distribution.length; s++) {
+            mean += s * distribution[s] * Math.pow(psi, s);
         }
-        return mean / sum(law, 0, law.length, psi);
+        return mean / sum(distribution, 0, distribution.length, psi);
     }
 
     /** Â(n₀−m₁+Â) = ψ(n₁−Â)(m₁−Â), the root inside the support. */

@@ -109,11 +109,11 @@ class CoverageStudyTests {
                 AttemptsCoverage.row(new Registry(Ending.AFTER_ONE, Difficulty.ALIKE, 30, 20_260_201));
 
         double enumerated = 0;
-        BinomialLaw law = BinomialLaw.of(30, 0.6);
-        for (int x = law.first(); x <= law.last(); x++) {
+        BinomialDistribution distribution = BinomialDistribution.of(30, 0.6);
+        for (int x = distribution.first(); x <= distribution.last(); x++) {
             Interval interval = new Proportion(x, 30).interval(IntervalMethod.WILSON, Confidence.DEFAULT);
             if (requireNonNull(interval.lower()) <= 0.6 && 0.6 <= requireNonNull(interval.upper())) {
-                enumerated += law.probability(x);
+                enumerated += distribution.probability(x);
             }
         }
 
@@ -127,17 +127,17 @@ class CoverageStudyTests {
     void aLawOfCountsHasTheMomentsOfTheBinomial() {
         for (int n : ProportionPages.USES) {
             double p = 5.0 / n;
-            BinomialLaw law = BinomialLaw.of(n, p);
+            BinomialDistribution distribution = BinomialDistribution.of(n, p);
             double mean = 0;
             double square = 0;
-            for (int x = law.first(); x <= law.last(); x++) {
-                mean += x * law.probability(x);
-                square += (double) x * x * law.probability(x);
+            for (int x = distribution.first(); x <= distribution.last(); x++) {
+                mean += x * distribution.probability(x);
+                square += (double) x * x * distribution.probability(x);
             }
 
             assertThat(mean).isCloseTo(5, within(1e-12));
             assertThat(square - mean * mean).isCloseTo(5 * (1 - p), within(1e-11));
-            assertThat(law.probability(0)).isCloseTo(Math.pow(1 - p, n), within(1e-14));
+            assertThat(distribution.probability(0)).isCloseTo(Math.pow(1 - p, n), within(1e-14));
         }
     }
 

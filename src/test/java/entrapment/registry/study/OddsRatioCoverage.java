@@ -59,8 +59,8 @@ final class OddsRatioCoverage {
     Row row(double expected, double oddsRatio) {
         double risk = expected / reference;
         double odds = oddsRatio * risk / (1 - risk);
-        BinomialLaw inExposed = BinomialLaw.of(exposed, odds / (1 + odds));
-        BinomialLaw inReference = BinomialLaw.of(reference, risk);
+        BinomialDistribution inExposed = BinomialDistribution.of(exposed, odds / (1 + odds));
+        BinomialDistribution inReference = BinomialDistribution.of(reference, risk);
         Map<Method, Double> covered = new EnumMap<>(Method.class);
         double emptyMargin = 0;
         double zeroCell = 0;

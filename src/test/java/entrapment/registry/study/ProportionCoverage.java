@@ -31,7 +31,7 @@ final class ProportionCoverage {
 
     /** The intervals of every count that up to {@link #MOST_EXPECTED} expected events can bring. */
     static ProportionCoverage of(IntervalMethod method, int n) {
-        int last = BinomialLaw.of(n, MOST_EXPECTED / n).last();
+        int last = BinomialDistribution.of(n, MOST_EXPECTED / n).last();
         List<Interval> intervals = new ArrayList<>();
         for (int x = 0; x <= last; x++) {
             intervals.add(new Proportion(x, n).interval(method, Confidence.DEFAULT));
@@ -51,11 +51,11 @@ final class ProportionCoverage {
     }
 
     private double covering(double truth, Predicate<Interval> holds) {
-        BinomialLaw law = BinomialLaw.of(n, truth);
+        BinomialDistribution distribution = BinomialDistribution.of(n, truth);
         double sum = 0;
-        for (int x = law.first(); x <= law.last(); x++) {
+        for (int x = distribution.first(); x <= distribution.last(); x++) {
             if (holds.test(intervals.get(x))) {
-                sum += law.probability(x);
+                sum += distribution.probability(x);
             }
         }
         return sum;

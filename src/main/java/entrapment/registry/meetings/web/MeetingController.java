@@ -2,9 +2,9 @@ package entrapment.registry.meetings.web;
 
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.IfMatch;
-import entrapment.registry.exports.Deck;
-import entrapment.registry.exports.Rendition;
-import entrapment.registry.exports.SlideCsv;
+import entrapment.registry.exports.ResponseFormat;
+import entrapment.registry.exports.slides.Deck;
+import entrapment.registry.exports.slides.SlideCsv;
 import entrapment.registry.intake.Bodies;
 import entrapment.registry.intake.Parameters;
 import entrapment.registry.intake.Problem;
@@ -12,7 +12,7 @@ import entrapment.registry.meetings.Action;
 import entrapment.registry.meetings.Effect;
 import entrapment.registry.meetings.MeetingView;
 import entrapment.registry.meetings.Meetings;
-import entrapment.registry.meetings.Spread;
+import entrapment.registry.meetings.PreventabilityRatings;
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.InputStream;
 import java.net.URI;
@@ -116,7 +116,7 @@ class MeetingController {
     }
 
     @PostMapping(path = "/{meeting}/review/{caseKey}/ratings", consumes = MediaType.APPLICATION_JSON_VALUE)
-    Spread rate(
+    PreventabilityRatings rate(
             @PathVariable String meeting,
             @PathVariable String caseKey,
             InputStream body,
@@ -176,10 +176,10 @@ class MeetingController {
     /** PPTX where both will do. */
     @GetMapping(
             path = "/{meeting}/slides",
-            produces = {Rendition.PPTX, "text/csv"})
+            produces = {ResponseFormat.PPTX, "text/csv"})
     ResponseEntity<Object> slides(
             @PathVariable String meeting, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
-        Rendition rendition = Rendition.alone(request, Rendition.Form.PPTX, Rendition.Form.CSV);
+        ResponseFormat rendition = ResponseFormat.alone(request, ResponseFormat.Form.PPTX, ResponseFormat.Form.CSV);
         Deck deck = meetings.deck(meeting, rendition.dark(), viewer);
         return rendition.download("meeting", deck.title(), () -> SlideCsv.of(deck), () -> deck);
     }

@@ -6,13 +6,13 @@ import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.IfMatch;
 import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Column;
-import entrapment.registry.exports.Deck;
 import entrapment.registry.exports.Exhibit;
 import entrapment.registry.exports.FigureView;
 import entrapment.registry.exports.Limits;
 import entrapment.registry.exports.NumberMarks;
-import entrapment.registry.exports.Rendition;
-import entrapment.registry.exports.SlideCsv;
+import entrapment.registry.exports.ResponseFormat;
+import entrapment.registry.exports.slides.Deck;
+import entrapment.registry.exports.slides.SlideCsv;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
@@ -303,7 +303,7 @@ class MeetingPages {
     @GetMapping("/{meeting}/slides")
     ResponseEntity<Object> slides(
             @PathVariable String meeting, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
-        Rendition rendition = Rendition.alone(request, Rendition.Form.PPTX, Rendition.Form.CSV);
+        ResponseFormat rendition = ResponseFormat.alone(request, ResponseFormat.Form.PPTX, ResponseFormat.Form.CSV);
         Deck deck = meetings.deck(meeting, rendition.dark(), viewer);
         return rendition.download("meeting", deck.title(), () -> SlideCsv.of(deck), () -> deck);
     }

@@ -1,11 +1,11 @@
 package entrapment.registry.releases.web;
 
-import static entrapment.registry.exports.Rendition.Form.CSV;
-import static entrapment.registry.exports.Rendition.Form.JSON;
+import static entrapment.registry.exports.ResponseFormat.Form.CSV;
+import static entrapment.registry.exports.ResponseFormat.Form.JSON;
 
 import entrapment.registry.access.Viewer;
-import entrapment.registry.exports.Deck;
-import entrapment.registry.exports.Rendition;
+import entrapment.registry.exports.ResponseFormat;
+import entrapment.registry.exports.slides.Deck;
 import entrapment.registry.intake.Bodies;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Problem;
@@ -69,7 +69,7 @@ class ReleaseController {
     ResponseEntity<Object> find(
             @PathVariable String number, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        Rendition rendition = Rendition.alone(request, JSON, CSV);
+        ResponseFormat rendition = ResponseFormat.alone(request, JSON, CSV);
         if (!number.matches("[1-9][0-9]{0,8}")) {
             throw Problem.NOT_FOUND.refusal("There is no such release.");
         }
@@ -97,8 +97,8 @@ class ReleaseController {
         viewer.requireSteward();
         String path = request.getRequestURI();
         String report = path.substring(path.lastIndexOf('/') + 1);
-        OutsideQuery query = OutsideQuery.of(report, Rendition.query(request));
-        Rendition rendition = Rendition.of(request, JSON, CSV);
+        OutsideQuery query = OutsideQuery.of(report, ResponseFormat.query(request));
+        ResponseFormat rendition = ResponseFormat.of(request, JSON, CSV);
         if (report.equals("harm")) {
             OutsideHarm harm = releases.harm(query, viewer);
             return rendition.answer(harm, harm::table, ReleaseController::noSlides);

@@ -5,11 +5,9 @@ import entrapment.registry.exports.CsvWriter;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
 import entrapment.registry.intake.Settings;
-import entrapment.registry.releases.Archive;
 import entrapment.registry.releases.ReleaseView;
 import entrapment.registry.releases.Releases;
 import jakarta.servlet.http.HttpServletResponse;
-import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.function.Supplier;
@@ -28,7 +26,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** What leaves the network, looked at before it is kept; and the archive. */
+/** What leaves the network, looked at before it is kept. */
 @Controller
 @RequestMapping("/network")
 class ReleasePages {
@@ -36,12 +34,10 @@ class ReleasePages {
     private static final MediaType CSV = new MediaType("text", "csv", StandardCharsets.UTF_8);
 
     private final Releases releases;
-    private final Archive archive;
     private final Settings settings;
 
-    ReleasePages(Releases releases, Archive archive, Settings settings) {
+    ReleasePages(Releases releases, Settings settings) {
         this.releases = releases;
-        this.archive = archive;
         this.settings = settings;
     }
 
@@ -101,20 +97,6 @@ class ReleasePages {
                 .contentType(CSV)
                 .header(HttpHeaders.CONTENT_DISPOSITION, attachment("release-" + release.number() + ".csv"))
                 .body(CsvWriter.write(release.table(), !comments.equals("false")));
-    }
-
-    @GetMapping("/archive")
-    String archive(@AuthenticationPrincipal Viewer viewer) {
-        viewer.requireSteward();
-        return "releases/archive";
-    }
-
-    @GetMapping("/archive/registry-archive.zip")
-    void archive(HttpServletResponse response, @AuthenticationPrincipal Viewer viewer) throws IOException {
-        viewer.requireSteward();
-        response.setContentType("application/zip");
-        response.setHeader(HttpHeaders.CONTENT_DISPOSITION, attachment("registry-archive.zip"));
-        archive.write(response.getOutputStream(), viewer);
     }
 
     private static String attachment(String name) {

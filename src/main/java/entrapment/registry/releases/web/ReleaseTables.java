@@ -1,6 +1,6 @@
 package entrapment.registry.releases.web;
 
-import entrapment.registry.exports.Figures;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.releases.ReleaseView;
 import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.DeviceClass;
@@ -80,8 +80,8 @@ record ReleaseTables(List<Integer> years, List<String> harms, List<Incidence> in
                         && figure.firstYear() == first
                         && figure.lastYear() == last)
                 .map(ReleaseView.Figure::value)
-                .map(value -> value == null ? Figures.SUPPRESSED : Figures.count(value))
+                .map(value -> value == null ? NumberText.SUPPRESSED : NumberText.count(value))
                 .findFirst()
-                .orElse(Figures.SUPPRESSED);
+                .orElse(NumberText.SUPPRESSED);
     }
 }

@@ -4,11 +4,11 @@ import entrapment.registry.access.Centres;
 import entrapment.registry.access.Role;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.exports.Answer;
-import entrapment.registry.exports.Deck;
 import entrapment.registry.exports.FigureView;
-import entrapment.registry.exports.Figures;
 import entrapment.registry.exports.NumberMarks;
-import entrapment.registry.exports.Rendition;
+import entrapment.registry.exports.NumberText;
+import entrapment.registry.exports.ResponseFormat;
+import entrapment.registry.exports.slides.Deck;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
@@ -105,7 +105,7 @@ class QuestionPages {
         Map<String, List<String>> pinned = new LinkedHashMap<>(given);
         pinned.put("asOf", List.of(Long.toString(answer.basis().revision())));
         model.addAttribute("answer", answer);
-        model.addAttribute("level", Figures.level(answer.basis().confidence()) + " %");
+        model.addAttribute("level", NumberText.level(answer.basis().confidence()) + " %");
         model.addAttribute("pinned", address("/questions/" + name, pinned));
         model.addAttribute("figures", address("/questions/" + name + "/figures", pinned));
         model.addAttribute("table", address("/questions/" + name + "/table", pinned));
@@ -128,7 +128,7 @@ class QuestionPages {
     ResponseEntity<Object> table(
             @PathVariable String name, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         Report report = reports.ask(name, given(request), viewer);
-        return new Rendition(Rendition.Form.CSV, true, false)
+        return new ResponseFormat(ResponseFormat.Form.CSV, true, false)
                 .download(name + revision(report), report, report::table, () -> Deck.of(report.answer(), false));
     }
 
@@ -138,7 +138,7 @@ class QuestionPages {
         Map<String, List<String>> given = new LinkedHashMap<>(given(request));
         boolean dark = given.remove("dark") != null;
         Report report = reports.ask(name, given, viewer);
-        return new Rendition(Rendition.Form.PPTX, false, dark)
+        return new ResponseFormat(ResponseFormat.Form.PPTX, false, dark)
                 .download(name + revision(report), report, report::table, () -> Deck.of(report.answer(), dark));
     }
 

@@ -1,12 +1,12 @@
 package entrapment.registry.reports.web;
 
-import static entrapment.registry.exports.Rendition.Form.CSV;
-import static entrapment.registry.exports.Rendition.Form.JSON;
-import static entrapment.registry.exports.Rendition.Form.PPTX;
+import static entrapment.registry.exports.ResponseFormat.Form.CSV;
+import static entrapment.registry.exports.ResponseFormat.Form.JSON;
+import static entrapment.registry.exports.ResponseFormat.Form.PPTX;
 
 import entrapment.registry.access.Viewer;
-import entrapment.registry.exports.Deck;
-import entrapment.registry.exports.Rendition;
+import entrapment.registry.exports.ResponseFormat;
+import entrapment.registry.exports.slides.Deck;
 import entrapment.registry.reports.Report;
 import entrapment.registry.reports.Reports;
 import jakarta.servlet.http.HttpServletRequest;
@@ -39,11 +39,11 @@ class ReportController {
                 "/api/reports/completeness",
                 "/api/reports/similar-cases"
             },
-            produces = {MediaType.APPLICATION_JSON_VALUE, "text/csv", Rendition.PPTX})
+            produces = {MediaType.APPLICATION_JSON_VALUE, "text/csv", ResponseFormat.PPTX})
     ResponseEntity<Object> report(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
-        Rendition rendition = Rendition.of(request, JSON, CSV, PPTX);
+        ResponseFormat rendition = ResponseFormat.of(request, JSON, CSV, PPTX);
         String path = request.getRequestURI();
-        Report report = reports.ask(path.substring(path.lastIndexOf('/') + 1), Rendition.query(request), viewer);
+        Report report = reports.ask(path.substring(path.lastIndexOf('/') + 1), ResponseFormat.query(request), viewer);
         return rendition.answer(report, report::table, () -> Deck.of(report.answer(), rendition.dark()));
     }
 }

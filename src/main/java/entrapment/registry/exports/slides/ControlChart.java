@@ -1,0 +1,248 @@
+package entrapment.registry.exports.slides;
+
+import entrapment.registry.exports.Figure;
+import entrapment.registry.exports.Figure.Item;
+import entrapment.registry.exports.Figure.Mark;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Objects;
+import java.util.function.Function;
+import java.util.stream.Stream;
+import org.apache.poi.xddf.usermodel.PresetLineDash;
+import org.apache.poi.xddf.usermodel.XDDFLineProperties;
+import org.apache.poi.xddf.usermodel.chart.AxisCrossBetween;
+import org.apache.poi.xddf.usermodel.chart.AxisCrosses;
+import org.apache.poi.xddf.usermodel.chart.AxisPosition;
+import org.apache.poi.xddf.usermodel.chart.AxisTickMark;
+import org.apache.poi.xddf.usermodel.chart.ChartTypes;
+import org.apache.poi.xddf.usermodel.chart.Grouping;
+import org.apache.poi.xddf.usermodel.chart.XDDFCategoryAxis;
+import org.apache.poi.xddf.usermodel.chart.XDDFCategoryDataSource;
+import org.apache.poi.xddf.usermodel.chart.XDDFLineChartData;
+import org.apache.poi.xddf.usermodel.chart.XDDFValueAxis;
+import org.jspecify.annotations.Nullable;
+import org.openxmlformats.schemas.drawingml.x2006.chart.CTCatAx;
+import org.openxmlformats.schemas.drawingml.x2006.chart.STDLblPos;
+
+/** A value for each period or event in their order, with centre lines, limits and signals. */
+final class ControlChart {
+
+    private static final double LEFT = 52;
+    private static final double HEAD = 12;
+    private static final double FOOT = 44;
+    private static final double BETWEEN_LABELS = 8;
+    private static final double MOST_SLANTING = 130;
+
+    /** 45 degrees upwards, in the unit of Office. */
+    private static final int SLANT = -2_700_000;
+
+    private static final double SIZE = 11;
+    private static final double LINE_NAMES = 0.3;
+
+    /** Limits of a period with few uses reach far above every value; they may leave the plot at the top. */
+    private static final double ABOVE_ESTIMATES = 1.6;
+
+    /** Up to so many points each has a marker of its own; more would be a band. */
+    private static final int MARKERS = 80;
+
+    private final ChartBuilder canvas;
+    private final Figure figure;
+    private final Scale scale;
+    private final XDDFCategoryAxis across;
+    private final XDDFCategoryDataSource labels;
+    private final XDDFLineChartData data;
+    private final List<String> lineNames = new ArrayList<>();
+    private final List<Double> lineEnds = new ArrayList<>();
+
+    private ControlChart(ChartBuilder canvas, Figure figure) {
+        this.canvas = canvas;
+        this.figure = figure;
+        List<Double> estimates = present(values(Item::estimate));
+        double highest =
+                estimates.stream().mapToDouble(Double::doubleValue).max().orElse(0);
+        Stream<Double> limits = Stream.of(
+                        present(values(Item::lower)).stream(),
+                        present(values(Item::upper)).stream(),
+                        figure.lines().stream()
+                                .flatMap(line -> line.points().stream())
+                                .map(point -> value(point.y())))
+                .flatMap(Function.identity())
+                .map(limit -> highest > 0 ? Math.min(limit, highest * ABOVE_ESTIMATES) : limit);
+        this.scale = Scale.linear(Stream.concat(estimates.stream(), limits).toList());
+
+        this.across = canvas.chart.createCategoryAxis(AxisPosition.BOTTOM);
+        XDDFValueAxis up = canvas.chart.createValueAxis(AxisPosition.LEFT);
+        across.setCrosses(AxisCrosses.MIN);
+        up.setCrosses(AxisCrosses.MIN);
+        up.setCrossBetween(AxisCrossBetween.BETWEEN);
+        canvas.scale(up, scale);
+        canvas.style(up, figure.axis(), true);
+        this.data = (XDDFLineChartData) canvas.chart.createData(ChartTypes.LINE, across, up);
+        data.setVaryColors(false);
+        data.setGrouping(Grouping.STANDARD);
+        this.labels =
+                canvas.texts("label", figure.items().stream().map(Item::label).toList());
+    }
+
+    static void draw(ChartBuilder canvas, Figure figure) {
+        new ControlChart(canvas, figure).draw();
+    }
+
+    private void draw() {
+        lines();
+        XDDFLineProperties joined = ChartBuilder.line(canvas.palette.first(), 2, null);
+        boolean few = figure.items().size() <= MARKERS;
+        XDDFLineChartData.Series estimates =
+                series("estimate", values(Item::estimate), few ? canvas.look(Mark.NONE) : null, joined);
+        for (int item = 0; item < figure.items().size(); item++) {
+            if (figure.items().get(item).mark() != Mark.NONE) {
+                var point = estimates.getCTLineSer().addNewDPt();
+                point.addNewIdx().setVal(item);
+                canvas.marker(point.addNewMarker(), null);
+            }
+        }
+        for (Mark mark : List.of(Mark.HIGH, Mark.LOW, Mark.OWN)) {
+            marked(mark);
+        }
+        double right = 12 + Math.min(canvas.width * LINE_NAMES, widest(lineNames, SIZE));
+        double foot = labelAcross(canvas.width - LEFT - right);
+        nameLines(canvas.height - HEAD - foot);
+        canvas.margins(LEFT, HEAD, right, foot);
+        canvas.chart.plot(data);
+    }
+
+    private void lines() {
+        for (Figure.Line line : figure.lines()) {
+            line(line.label(), along(line), ChartBuilder.line(canvas.palette.muted(), 1.5, null));
+        }
+        XDDFLineProperties dashed = ChartBuilder.line(canvas.palette.muted(), 1.5, PresetLineDash.DASH);
+        line("upper limit", values(Item::upper), dashed);
+        line("lower limit", values(Item::lower), dashed);
+    }
+
+    private void line(String name, List<@Nullable Double> values, XDDFLineProperties line) {
+        List<Double> present = present(values);
+        if (!present.isEmpty()) {
+            series(name, values, null, line);
+            lineNames.add(name);
+            lineEnds.add(Math.min(scale.max(), present.get(present.size() - 1)));
+        }
+    }
+
+    /** The height of a line at each item: level where it has one point, else between the points at its sides. */
+    private List<@Nullable Double> along(Figure.Line line) {
+        List<Figure.Point> points = line.points();
+        Double[] heights = new Double[figure.items().size()];
+        if (points.size() == 1) {
+            Arrays.fill(heights, value(points.get(0).y()));
+        }
+        for (int right = 1; right < points.size(); right++) {
+            Figure.Point from = points.get(right - 1);
+            Figure.Point to = points.get(right);
+            for (int item = (int) Math.max(0, Math.ceil(from.x())); item < heights.length && item <= to.x(); item++) {
+                double part = to.x() == from.x() ? 1 : (item - from.x()) / (to.x() - from.x());
+                heights[item] = value(from.y() + part * (to.y() - from.y()));
+            }
+        }
+        return Arrays.asList(heights);
+    }
+
+    private void marked(Mark mark) {
+        List<@Nullable Double> values = values(item -> item.mark() == mark ? item.estimate() : null);
+        if (!present(values).isEmpty()) {
+            XDDFLineChartData.Series series =
+                    series(ChartBuilder.word(mark), values, canvas.look(mark), ChartBuilder.noLine());
+            List<String> words = values.stream()
+                    .map(value -> value == null ? "" : ChartBuilder.word(mark))
+                    .toList();
+            canvas.labels(
+                    series.getCTLineSer().addNewDLbls(),
+                    words,
+                    mark == Mark.LOW && !isAtFoot(present(values))
+                            ? STDLblPos.B
+                            : mark == Mark.LOW ? STDLblPos.R : STDLblPos.T,
+                    SIZE + 1,
+                    canvas.palette.text());
+        }
+    }
+
+    /** Whether a text under one of the points would stand on the axis. */
+    private boolean isAtFoot(List<Double> values) {
+        return values.stream().anyMatch(value -> scale.along(value) < 0.1);
+    }
+
+    /** Names the lines at their right ends, each by a point that is not drawn. */
+    private void nameLines(double height) {
+        List<Double> heights = LabelSpacing.apart(lineEnds, scale, height, SIZE * 1.3);
+        int last = figure.items().size() - 1;
+        for (int line = 0; line < lineNames.size(); line++) {
+            Double[] values = new Double[last + 1];
+            String[] texts = new String[last + 1];
+            Arrays.fill(texts, "");
+            values[last] = heights.get(line);
+            texts[last] = TextWidth.cut(lineNames.get(line), SIZE, canvas.width * LINE_NAMES);
+            XDDFLineChartData.Series series =
+                    series("name of " + lineNames.get(line), Arrays.asList(values), null, ChartBuilder.noLine());
+            canvas.labels(
+                    series.getCTLineSer().addNewDLbls(), List.of(texts), STDLblPos.R, SIZE, canvas.palette.muted());
+        }
+    }
+
+    private static double widest(List<String> texts, double size) {
+        return texts.stream()
+                .mapToDouble(text -> TextWidth.of(text, size))
+                .max()
+                .orElse(0);
+    }
+
+    private XDDFLineChartData.Series series(
+            String name, List<@Nullable Double> values, ChartBuilder.@Nullable Look look, XDDFLineProperties line) {
+        XDDFLineChartData.Series series =
+                (XDDFLineChartData.Series) data.addSeries(labels, canvas.numbers(name, values));
+        canvas.name(series, name);
+        series.setSmooth(false);
+        series.setLineProperties(line);
+        var drawn = series.getCTLineSer();
+        canvas.marker(drawn.isSetMarker() ? drawn.getMarker() : drawn.addNewMarker(), look);
+        return series;
+    }
+
+    /** Labels beside each other where they fit, else slanting and not each; answers the height they need. */
+    private double labelAcross(double room) {
+        across.setMajorTickMark(AxisTickMark.NONE);
+        across.getOrAddShapeProperties().setLineProperties(ChartBuilder.line(canvas.palette.rule(), 0.75, null));
+        CTCatAx axis = canvas.chart.getCTChart().getPlotArea().getCatAxArray(0);
+        ChartBuilder.plain(
+                axis.isSetTxPr() ? axis.getTxPr() : axis.addNewTxPr(), ChartBuilder.TEXT_SIZE, canvas.palette.muted());
+        if (!figure.across().isEmpty()) {
+            canvas.title(axis.isSetTitle() ? axis.getTitle() : axis.addNewTitle(), figure.across());
+        }
+        int count = figure.items().size();
+        double widest = widest(figure.items().stream().map(Item::label).toList(), ChartBuilder.TEXT_SIZE);
+        boolean slanting = (widest + BETWEEN_LABELS) * count > room;
+        axis.getTxPr().getBodyPr().setRot(slanting ? SLANT : 0);
+        axis.addNewTickLblSkip().setVal(slanting ? (int) Math.ceil(BETWEEN_LABELS * 2 * count / room) : 1);
+        return FOOT + (slanting ? Math.min(widest, MOST_SLANTING) * Math.sqrt(0.5) : 0);
+    }
+
+    private List<@Nullable Double> values(Function<Item, @Nullable Double> of) {
+        List<@Nullable Double> values = new ArrayList<>();
+        for (Item item : figure.items()) {
+            Double value = of.apply(item);
+            values.add(value == null || value.isInfinite() ? null : value(value));
+        }
+        return values;
+    }
+
+    private static List<Double> present(List<@Nullable Double> values) {
+        return values.stream()
+                .filter(Objects::nonNull)
+                .map(Objects::requireNonNull)
+                .toList();
+    }
+
+    private double value(double value) {
+        return ChartBuilder.onAxis(figure.unit(), value);
+    }
+}
