@@ -6,13 +6,11 @@ import java.lang.annotation.RetentionPolicy;
 import java.lang.annotation.Target;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.extension.ExtendWith;
-import org.springframework.context.annotation.Import;
 
 /** A test of pages in Chromium, over the whole service; skipped, and said so, where there is no Chromium. */
 @Target(ElementType.TYPE)
 @Retention(RetentionPolicy.RUNTIME)
 @RegistryTest
-@Import(TestBrowser.class)
 @Tag("browser")
 @ExtendWith(ChromiumCondition.class)
 public @interface BrowserTest {}

@@ -14,6 +14,7 @@ import com.microsoft.playwright.options.WaitForSelectorState;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -30,6 +31,10 @@ public class TestBrowser implements AutoCloseable {
 
     private final Environment environment;
     private final List<BrowserContext> windows = new ArrayList<>();
+
+    /** The cookies of those who have signed in, by their key. */
+    private final Map<String, String> signedIn = new HashMap<>();
+
     private @Nullable Playwright playwright;
     private @Nullable Browser browser;
 
@@ -74,6 +79,10 @@ public class TestBrowser implements AutoCloseable {
 
     /** A window in which nobody is signed in. */
     public Page window(Look look) {
+        return window(look, null);
+    }
+
+    private Page window(Look look, @Nullable String cookies) {
         BrowserContext context = browser()
                 .newContext(new Browser.NewContextOptions()
                         .setBaseURL("http://localhost:" + environment.getRequiredProperty("local.server.port"))
@@ -81,19 +90,26 @@ public class TestBrowser implements AutoCloseable {
                         .setColorScheme(look.colours())
                         .setJavaScriptEnabled(look.scripts())
                         .setLocale(look.language())
-                        .setAcceptDownloads(true));
+                        .setAcceptDownloads(true)
+                        .setStorageState(cookies));
         context.setDefaultTimeout(30_000);
         windows.add(context);
         return context.newPage();
     }
 
-    /** A window in which the holder of a key has signed in. */
+    /** A window in which the holder of a key has signed in; in a further one the holder is so already. */
     public Page signedIn(String key, Look look) {
-        Page page = window(look);
-        page.navigate("/sign-in?next=/methods");
-        page.fill("#key", key);
-        page.press("#key", "Enter");
-        page.waitForURL(url -> !url.contains("/sign-in"));
+        String cookies = signedIn.get(key);
+        Page page = window(look, cookies);
+        if (cookies == null) {
+            page.navigate("/sign-in?next=/methods");
+            page.fill("#key", key);
+            page.press("#key", "Enter");
+            page.waitForURL(url -> !url.contains("/sign-in"));
+            signedIn.put(key, page.context().storageState());
+        } else {
+            page.navigate("/methods");
+        }
         return page;
     }
 

@@ -4,6 +4,7 @@ import entrapment.registry.access.AccessKeys;
 import entrapment.registry.access.Viewer;
 import java.util.concurrent.atomic.AtomicInteger;
 import javax.sql.DataSource;
+import org.jspecify.annotations.Nullable;
 import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.core.env.Environment;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -16,6 +17,7 @@ public class TestNetwork {
 
     private final AccessKeys keys;
     private final Environment environment;
+    private @Nullable String stewardKey;
 
     TestNetwork(AccessKeys keys, Environment environment) {
         this.keys = keys;
@@ -43,9 +45,14 @@ public class TestNetwork {
         return nobody().with(stewardKey());
     }
 
-    public String stewardKey() {
-        Viewer steward = keys.steward().orElseThrow();
-        return keys.issueSteward("test", AccessKeys.DEFAULT_DAYS, steward).key();
+    /** The same for all tests, none of which ends it; a key for each call would be a thousand of them. */
+    public synchronized String stewardKey() {
+        if (stewardKey == null) {
+            Viewer steward = keys.steward().orElseThrow();
+            stewardKey =
+                    keys.issueSteward("test", AccessKeys.DEFAULT_DAYS, steward).key();
+        }
+        return stewardKey;
     }
 
     /** What is stored, as the owner of the database sees it, past row security. */
