@@ -71,7 +71,8 @@ class ArchiveTests {
         Path file = folder.resolve("registry-archive.zip");
         network.steward().download("/api/archive", file);
 
-        try (ServiceProcess restored = ServiceProcess.start(folder.resolve("restored"), "--registry.restore=" + file)) {
+        try (ServiceProcess restored =
+                ServiceProcess.startUnpacked(folder.resolve("restored"), "--registry.restore=" + file)) {
             RegistryClient steward = restored.client().with(key);
 
             assertThat(reports(steward, revisions, centre.code()))

@@ -55,7 +55,7 @@ class CanaryTests {
         String metrics;
         String output;
         String key;
-        try (ServiceProcess service = ServiceProcess.start(home, "--logging.level.root=info")) {
+        try (ServiceProcess service = ServiceProcess.startUnpacked(home, "--logging.level.root=info")) {
             RegistryClient steward = service.steward();
             key = Files.readString(home.resolve("steward.key")).trim();
             steward.put("/api/centres/hill-lab", "{\"name\": \"Hill laboratory\"}");

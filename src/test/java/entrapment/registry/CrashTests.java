@@ -17,6 +17,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -37,6 +38,9 @@ class CrashTests {
     private final Random random = new Random(SEED);
     private final AtomicInteger next = new AtomicInteger();
 
+    /** One for each single case acknowledged since the last crash. */
+    private final Semaphore written = new Semaphore(0);
+
     /** What was acknowledged: the version by the path of its case, and the batches by their prefix. */
     private final Map<String, Integer> versions = new ConcurrentHashMap<>();
 
@@ -52,7 +56,7 @@ class CrashTests {
     void whatWasAcknowledgedIsThereAndNothingIsHalfAfterEveryCrash() throws Exception {
         int ofPostgres = (crashes + 2) / 3;
         for (int crash = 0; crash < crashes + ofPostgres; crash++) {
-            ServiceProcess service = ServiceProcess.start(home);
+            ServiceProcess service = ServiceProcess.startUnpacked(home);
             try {
                 RegistryClient steward = service.steward();
                 steward.put("/api/centres/hill-lab", "{\"name\": \"Hill laboratory\"}");
@@ -74,12 +78,15 @@ class CrashTests {
     private void crashWhileWriting(ServiceProcess service, RegistryClient steward, boolean ofTheService)
             throws Exception {
         AtomicBoolean writing = new AtomicBoolean(true);
+        written.drainPermits();
         ExecutorService threads = Executors.newFixedThreadPool(3);
         List<Future<?>> writers = new ArrayList<>();
         writers.add(threads.submit(() -> whileIn(writing, () -> writeCase(steward))));
         writers.add(threads.submit(() -> whileIn(writing, () -> changeCase(steward))));
         writers.add(threads.submit(() -> whileIn(writing, () -> writeBatch(steward))));
-        TimeUnit.MILLISECONDS.sleep(200 + random.nextInt(2_000));
+        // Not after some time, in which a busy machine may acknowledge nothing at all.
+        assertThat(written.tryAcquire(1 + random.nextInt(100), 10, TimeUnit.MINUTES))
+                .isTrue();
         if (ofTheService) {
             service.kill();
         } else {
@@ -113,6 +120,7 @@ class CrashTests {
         String path = CASES + "/alone-" + Integer.toString(next.incrementAndGet(), 36) + "-x";
         if (steward.put(path, CaseSamples.aCase().json()).status() == 201) {
             versions.put(path, 1);
+            written.release();
         }
     }
 

@@ -23,7 +23,7 @@ class PeriodResolutionTests {
 
     @Test
     void worksWithYearsThroughoutAndNeverMixesThemWithQuarters() throws IOException {
-        try (ServiceProcess service = ServiceProcess.start(home, "--registry.period-resolution=year")) {
+        try (ServiceProcess service = ServiceProcess.startUnpacked(home, "--registry.period-resolution=year")) {
             RegistryClient steward = service.steward();
             steward.put("/api/centres/hill-lab", "{\"name\": \"Hill laboratory\"}");
             takesYearsAlone(steward);

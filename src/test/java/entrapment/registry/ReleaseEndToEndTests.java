@@ -32,7 +32,7 @@ class ReleaseEndToEndTests {
 
     @Test
     void nothingSmallIsWorkedOutFromTwoReleasesOfTheDemoNetwork() throws IOException {
-        try (ServiceProcess service = ServiceProcess.start(home, "--spring.profiles.active=demo")) {
+        try (ServiceProcess service = ServiceProcess.startUnpacked(home, "--spring.profiles.active=demo")) {
             service.awaitOutput("Small numbers mislead");
             RegistryClient steward = service.steward();
             assertThat(steward.get("/api/reports/incidence?audience=outside").body())

@@ -34,7 +34,7 @@ class StayingUpTests {
 
     @BeforeAll
     static void start() {
-        service = ServiceProcess.start(
+        service = ServiceProcess.startUnpacked(
                 home,
                 "--logging.structured.format.console=ecs",
                 "--registry.database.statement-timeout=1s",
