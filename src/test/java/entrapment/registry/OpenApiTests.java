@@ -659,7 +659,7 @@ class OpenApiTests {
         return path;
     }
 
-    /** A meeting with an action, that looks at a case if there is one; frozen where it is to be thawed or cut anew. */
+    /** A meeting with an action, that looks at a case if there is one; frozen where it is to be unfrozen or refrozen. */
     private static String meeting(Operation operation, TestCentre centre) {
         Operation add = operation("POST", "/api/meetings/{meeting}/actions");
         String path = centre.analyst().post("/api/meetings", """

@@ -62,7 +62,7 @@ public class Activity {
         return intake.readCsv(body, period);
     }
 
-    /** What came of sending a return. */
+    /** The result of sending a return. */
     public record Sent(StoredReturn stored, boolean first) {}
 
     /** Replaces the whole return of a period; the same return again changes nothing. */

@@ -30,33 +30,38 @@ class ApiProblems extends ResponseEntityExceptionHandler {
     private static final Logger LOG = LoggerFactory.getLogger(ApiProblems.class);
     private static final String SECONDS_TO_WAIT = "10";
 
-    /** What any exception is answered with, for whoever answers it in another form. */
+    /** What any exception is answered with; {@link PageProblems} writes it as a page. */
+    @ExceptionHandler(Exception.class)
     ResponseEntity<?> answerTo(Exception failure, WebRequest request) {
         if (failure instanceof Refusal refusal) {
             return refused(refusal);
         }
+        // The database is gone, too slow, or held up by another change: asking again can help.
         if (failure instanceof DataAccessResourceFailureException
                 || failure instanceof TransientDataAccessException
                 || failure instanceof CannotCreateTransactionException
                 || failure instanceof TransactionTimedOutException) {
-            return unavailable(failure);
+            return failed(Problem.UNAVAILABLE, failure);
         }
+        // A query is read when it is first looked at: the container refuses too many parameters and broken escapes, the
+        // firewall odd characters. Both messages quote.
         if (failure instanceof InvalidParameterException || failure instanceof RequestRejectedException) {
-            return unreadable();
+            return refused(Problem.UNREADABLE_BODY.refusal(
+                    "The query holds too many parameters, or one that cannot be read."));
         }
-        if (failure instanceof InvalidMimeTypeException unreadable) {
-            return unreadableAccept(unreadable);
+        // The actuator reads the Accept header by itself, and does not say what of it cannot be read.
+        if (failure instanceof InvalidMimeTypeException) {
+            return refused(Problem.NOT_ACCEPTABLE.refusal("The Accept header cannot be read."));
         }
         try {
             ResponseEntity<Object> known = handleException(failure, request);
-            return known == null ? failed(failure) : known;
+            return known == null ? failed(Problem.INTERNAL, failure) : known;
         } catch (Exception unknown) {
-            return failed(unknown);
+            return failed(Problem.INTERNAL, unknown);
         }
     }
 
-    @ExceptionHandler
-    ResponseEntity<ProblemDetail> refused(Refusal refusal) {
+    private static ResponseEntity<ProblemDetail> refused(Refusal refusal) {
         ProblemDetail detail = detail(refusal.problem(), String.valueOf(refusal.getMessage()));
         if (!refusal.errors().isEmpty()) {
             detail.setProperty("errors", refusal.errors());
@@ -67,38 +72,6 @@ class ApiProblems extends ResponseEntityExceptionHandler {
                 refusal.problem().slug(),
                 refusal.errors().size());
         return answer(detail, new HttpHeaders());
-    }
-
-    /** The database is gone, too slow, or held up by another change: asking again can help. */
-    @ExceptionHandler({
-        DataAccessResourceFailureException.class,
-        TransientDataAccessException.class,
-        CannotCreateTransactionException.class,
-        TransactionTimedOutException.class
-    })
-    ResponseEntity<ProblemDetail> unavailable(Exception failure) {
-        return failed(Problem.UNAVAILABLE, failure);
-    }
-
-    /**
-     * A query is read when it is first looked at: the container refuses too many parameters and broken escapes, the
-     * firewall odd characters. Both messages quote.
-     */
-    @ExceptionHandler({InvalidParameterException.class, RequestRejectedException.class})
-    ResponseEntity<ProblemDetail> unreadable() {
-        return refused(
-                Problem.UNREADABLE_BODY.refusal("The query holds too many parameters, or one that cannot be read."));
-    }
-
-    @ExceptionHandler
-    ResponseEntity<ProblemDetail> failed(Exception failure) {
-        return failed(Problem.INTERNAL, failure);
-    }
-
-    /** The actuator reads the Accept header by itself, and does not say what of it cannot be read. */
-    @ExceptionHandler
-    ResponseEntity<ProblemDetail> unreadableAccept(InvalidMimeTypeException unreadable) {
-        return refused(Problem.NOT_ACCEPTABLE.refusal("The Accept header cannot be read."));
     }
 
     /** What Spring MVC itself refuses: no such path, method or type, a missing or unreadable parameter. */

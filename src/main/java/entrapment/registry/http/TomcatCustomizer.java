@@ -29,8 +29,7 @@ class TomcatCustomizer implements WebServerFactoryCustomizer<TomcatServletWebSer
     public void customize(TomcatServletWebServerFactory factory) {
         factory.addConnectorCustomizers(connector -> {
             connector.setProperty("maxHeaderCount", MOST_HEADERS);
-            // A caller who waits with a large body is told to send it when it is wanted, not before the key is looked
-            // at.
+            // A caller who waits with a large body is told to send it when it is wanted, not before the key is checked.
             connector.setProperty("continueResponseTiming", "onRead");
         });
         factory.addContextCustomizers(
@@ -45,7 +44,7 @@ class TomcatCustomizer implements WebServerFactoryCustomizer<TomcatServletWebSer
             if (response.getStatus() < 400 || response.getContentWritten() > 0 || !response.setErrorReported()) {
                 return;
             }
-            // The container says 501 and 505 of a coding or a version that it does not know; the caller can mend that.
+            // The container says 501 and 505 of a coding or a version that it does not know; the caller can fix that.
             Problem problem = response.getStatus() == 500 ? Problem.INTERNAL : Problem.UNREADABLE_BODY;
             String id = UUID.randomUUID().toString();
             LOG.info("{} before any filter: {}", response.getStatus(), id);

@@ -2,7 +2,7 @@ package entrapment.registry.intake;
 
 import java.util.List;
 
-/** What came of reading a submission: the value, or everything that is wrong with it. */
+/** The result of reading a submission: the value, or everything that is wrong with it. */
 public sealed interface Reading<T> {
 
     /** The value, or the refusal to throw where a refusal ends the request. */

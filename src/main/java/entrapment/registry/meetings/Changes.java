@@ -73,9 +73,9 @@ public record Changes(DataCut from, DataCut to, Reasons reasons, List<FigureChan
     }
 
     private static String sentence(DataCut from, DataCut to, Reasons reasons, int figures) {
-        String span = "Between revision %d and revision %d: ".formatted(from.revision(), to.revision());
+        String cuts = "Between revision %d and revision %d: ".formatted(from.revision(), to.revision());
         String sent = reasons.none() ? "nothing of this meeting's periods was sent" : reasons.words();
-        return span + sent + "; " + (figures == 1 ? "1 figure changed." : figures + " figures changed.");
+        return cuts + sent + "; " + (figures == 1 ? "1 figure changed." : figures + " figures changed.");
     }
 
     /** A row is known by the texts in front of its first number; a second one of the same texts by its place. */

@@ -18,7 +18,7 @@ record Content(
         String chosen,
         List<FollowUp> followUps,
         List<Answer> answers,
-        List<PresentedCase> presentations) {
+        List<PresentedCase> cases) {
 
     /**
      * An action of an earlier meeting.

@@ -4,13 +4,13 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What a meeting shows besides the registry's figures: its settings and texts. Kept with each cut as it was then.
+ * What a meeting shows besides the registry's figures: its settings and texts. Kept as it was each time the meeting is frozen.
  *
  * @param previous the periods to hold its own against
  * @param ofMeeting whether those are an earlier meeting's
  * @param followUps actions of earlier meetings that are open or whose effect is due
  * @param fitting how many cases the rule is about
- * @param changes since the cut before; null for the first
+ * @param changes since it was frozen before; null for the first time
  */
 record Definition(
         MeetingPlan plan,
@@ -27,5 +27,9 @@ record Definition(
 
     List<String> keys() {
         return cases.stream().map(CaseTexts::caseKey).toList();
+    }
+
+    Definition with(@Nullable Changes since) {
+        return new Definition(plan, previous, ofMeeting, followUps, fitting, cases, actions, since);
     }
 }

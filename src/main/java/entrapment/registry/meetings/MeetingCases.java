@@ -114,9 +114,9 @@ class MeetingCases {
     }
 
     private List<StoredCase> list(
-            String centre, PeriodRange span, Map<String, List<String>> filters, DataCut cut, Viewer viewer) {
+            String centre, PeriodRange range, Map<String, List<String>> filters, DataCut cut, Viewer viewer) {
         Map<String, List<String>> given = new LinkedHashMap<>(filters);
-        given.put("period", periods(span));
+        given.put("period", periods(range));
         given.put("asOf", List.of(Long.toString(cut.revision())));
         given.put("size", List.of(Long.toString(PAGE)));
         List<StoredCase> found = new ArrayList<>();
@@ -130,9 +130,9 @@ class MeetingCases {
         return found;
     }
 
-    private static List<String> periods(PeriodRange span) {
+    private static List<String> periods(PeriodRange range) {
         List<String> periods = new ArrayList<>();
-        for (Period each = span.from(); each.compareTo(span.to()) <= 0; each = each.next()) {
+        for (Period each = range.from(); each.compareTo(range.to()) <= 0; each = each.next()) {
             periods.add(each.toString());
         }
         return periods;

@@ -163,10 +163,10 @@ final class MeetingDeck {
     }
 
     private void cases(Content content) {
-        List<PresentedCase> presentations = content.presentations();
+        List<PresentedCase> cases = content.cases();
         text("Cases", content.chosen(), List.of());
-        for (PresentedCase each : presentations) {
-            String title = "Case %d of %d: %s".formatted(each.number(), presentations.size(), each.device());
+        for (PresentedCase each : cases) {
+            String title = "Case %d of %d: %s".formatted(each.number(), cases.size(), each.device());
             exhibit(
                     title,
                     each.state(),
@@ -212,8 +212,8 @@ final class MeetingDeck {
 
     private void review(String title, PresentedCase each) {
         Review review = each.review();
-        PreventabilityRatings spread = each.preventability();
-        Map<String, Integer> ratings = spread.spread();
+        PreventabilityRatings ratings = each.preventability();
+        Map<String, Integer> spread = ratings.spread();
         List<String> lines = new ArrayList<>();
         review.wentWell().forEach(remark -> lines.add("Went well: " + remark.text()));
         for (FactorType type : FactorType.values()) {
@@ -222,12 +222,12 @@ final class MeetingDeck {
                     .forEach(factor -> lines.add(type.label() + ": " + factor.statement()));
         }
         review.learningPoints().forEach(remark -> lines.add("To learn: " + remark.text()));
-        if (ratings != null) {
+        if (spread != null) {
             lines.add("Preventable? "
                     + Stream.of(Preventability.values())
-                            .map(rating -> rating.label() + " " + ratings.getOrDefault(rating.code(), 0))
+                            .map(rating -> rating.label() + " " + spread.getOrDefault(rating.code(), 0))
                             .collect(Collectors.joining(", "))
-                    + " (" + spread.ratings() + " independent reviewers)");
+                    + " (" + ratings.ratings() + " independent reviewers)");
         }
         if (!lines.isEmpty()) {
             pages(

@@ -13,20 +13,20 @@ import org.jspecify.annotations.Nullable;
 /**
  * A meeting with everything, for another program.
  *
- * @param cut null while it is not frozen
+ * @param cut as it was frozen; null while it is not
  * @param textsChanged whether review, actions or follow-ups read otherwise now than in the frozen slides
  * @param dataCut what the figures are counted as of
  * @param chosen how the cases were chosen, in words
  * @param previous what its periods are held against
  * @param followUps open actions of earlier meetings, overdue ones first
- * @param changes since the cut before; null for the first, or while it is not frozen
+ * @param changes since it was frozen before; null for the first time, or while it is not frozen
  * @param answers the agenda once more, with what is drawn; for pages
  */
 public record MeetingView(
         Summary meeting,
         CaseChoice cases,
         long seed,
-        @Nullable Cut cut,
+        @Nullable FrozenMeeting cut,
         boolean textsChanged,
         DataCut dataCut,
         String chosen,
@@ -55,13 +55,13 @@ public record MeetingView(
             int version,
             Instant createdAt) {
 
-        static Summary of(MeetingRows.Stored meeting) {
+        static Summary of(StoredMeeting meeting) {
             return new Summary(
                     meeting.id(),
                     meeting.centre(),
                     meeting.plan().kind(),
                     meeting.plan().span(),
-                    meeting.cut() != null,
+                    meeting.frozenNumber() != null,
                     meeting.version(),
                     meeting.createdAt());
         }
@@ -113,12 +113,18 @@ public record MeetingView(
         }
     }
 
-    /** What freezing, thawing or cutting anew answers: how the meeting stands, and what changed since the cut before. */
-    public record CutAnswer(
-            Summary meeting, @Nullable Cut cut, @Nullable Changes changes) {}
+    /** What freezing, unfreezing or refreezing answers: how the meeting stands, and what changed since it was frozen before. */
+    public record FreezeAnswer(
+            Summary meeting,
+            @Nullable FrozenMeeting cut,
+            @Nullable Changes changes) {}
 
     /** The review of a case as it stands. */
     public record ReviewView(String caseKey, int version, Review review, PreventabilityRatings preventability) {
+
+        static ReviewView of(Definition.CaseTexts texts) {
+            return new ReviewView(texts.caseKey(), texts.reviewVersion(), texts.review(), texts.preventability());
+        }
 
         /** The entity tag of this version, as HTTP writes it. */
         public String etag() {
@@ -126,7 +132,7 @@ public record MeetingView(
         }
     }
 
-    static MeetingView of(MeetingRows.Stored meeting, @Nullable Cut cut, boolean textsChanged, Content content) {
+    static MeetingView of(StoredMeeting meeting, @Nullable FrozenMeeting cut, boolean textsChanged, Content content) {
         Definition definition = content.definition();
         return new MeetingView(
                 Summary.of(meeting),
@@ -139,7 +145,7 @@ public record MeetingView(
                 new Previous(definition.previous(), definition.ofMeeting()),
                 content.followUps(),
                 content.answers().stream().map(AgendaItem::of).toList(),
-                content.presentations(),
+                content.cases(),
                 definition.actions(),
                 definition.changes(),
                 FactorType.PATIENT.source(),

@@ -1,6 +1,8 @@
 /**
- * Departmental meetings: figures and cases as of a data cut, what was said about them, what was agreed, and whether it
- * helped. {@link entrapment.registry.meetings.Meetings} is the door. */
+ * Departmental meetings: {@link entrapment.registry.meetings.Meetings} prepares and freezes them at a data cut,
+ * {@link entrapment.registry.meetings.Reviews} keeps what is said of a case,
+ * {@link entrapment.registry.meetings.Actions} what was agreed, and whether it helped.
+ */
 @NullMarked
 @ApplicationModule(
         allowedDependencies = {

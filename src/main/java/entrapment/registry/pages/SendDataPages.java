@@ -40,6 +40,7 @@ import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 
@@ -67,16 +68,21 @@ class SendDataPages {
     private final Activity activity;
     private final Centres centres;
     private final Settings settings;
-    private final SentFile.Words words;
+    private final SentFile.Explainer explainer;
     private final Clock clock;
 
     SendDataPages(
-            Cases cases, Activity activity, Centres centres, Settings settings, SentFile.Words words, Clock clock) {
+            Cases cases,
+            Activity activity,
+            Centres centres,
+            Settings settings,
+            SentFile.Explainer explainer,
+            Clock clock) {
         this.cases = cases;
         this.activity = activity;
         this.centres = centres;
         this.settings = settings;
-        this.words = words;
+        this.explainer = explainer;
         this.clock = clock;
     }
 
@@ -137,7 +143,7 @@ class SendDataPages {
 
     @GetMapping("/templates/{name}")
     ResponseEntity<byte[]> template(@PathVariable String name) {
-        String text = SentFile.template(name, periods().get(1))
+        String text = DataTemplates.find(name, periods().get(1))
                 .orElseThrow(() -> Problem.NOT_FOUND.refusal("There is no such template."));
         return ResponseEntity.ok()
                 .header(HttpHeaders.CONTENT_DISPOSITION, "attachment; filename=\"" + name + "\"")
@@ -145,10 +151,13 @@ class SendDataPages {
                 .body(text.getBytes(StandardCharsets.UTF_8));
     }
 
-    @PostMapping(path = "/cases", consumes = CSV)
-    String casesAsCsv(
+    @PostMapping(
+            path = "/cases",
+            consumes = {CSV, NDJSON})
+    String cases(
             @RequestParam(defaultValue = "") String centre,
             @RequestParam(defaultValue = "check") String mode,
+            @RequestHeader(HttpHeaders.CONTENT_TYPE) MediaType type,
             InputStream body,
             @AuthenticationPrincipal Viewer viewer,
             HttpServletResponse response,
@@ -156,23 +165,13 @@ class SendDataPages {
             throws IOException {
         String own = sender(centre, viewer);
         Consumer<Long> news = news(response);
-        many(own, mode, each -> cases.readCsv(Bodies.limited(body, LARGEST_CASES), each), news, viewer, model);
+        boolean json = MediaType.valueOf(NDJSON).includes(type);
+        many(own, mode, rows(json, Bodies.limited(body, LARGEST_CASES)), news, viewer, model);
         return PART;
     }
 
-    @PostMapping(path = "/cases", consumes = NDJSON)
-    String casesAsNdjson(
-            @RequestParam(defaultValue = "") String centre,
-            @RequestParam(defaultValue = "check") String mode,
-            InputStream body,
-            @AuthenticationPrincipal Viewer viewer,
-            HttpServletResponse response,
-            Model model)
-            throws IOException {
-        String own = sender(centre, viewer);
-        Consumer<Long> news = news(response);
-        many(own, mode, each -> cases.readNdjson(Bodies.limited(body, LARGEST_CASES), each), news, viewer, model);
-        return PART;
+    private Consumer<Consumer<Row>> rows(boolean json, InputStream body) {
+        return json ? each -> cases.readNdjson(body, each) : each -> cases.readCsv(body, each);
     }
 
     @PostMapping(path = "/activity", consumes = CSV)
@@ -201,10 +200,8 @@ class SendDataPages {
         if (kind.equals("activity")) {
             oneReturn(own, period, mode, body, viewer, model);
         } else {
-            boolean lines = text.stripLeading().startsWith("{");
-            Consumer<Consumer<Row>> rows =
-                    lines ? each -> cases.readNdjson(body, each) : each -> cases.readCsv(body, each);
-            many(own, mode, rows, number -> {}, viewer, model);
+            boolean json = text.stripLeading().startsWith("{");
+            many(own, mode, rows(json, body), number -> {}, viewer, model);
         }
         model.addAttribute("pasted", true);
         return page(own, viewer, model);
@@ -219,7 +216,7 @@ class SendDataPages {
         return own;
     }
 
-    /** Writes how many rows have been read, a number a line, before the part of the page that says what came of them. */
+    /** Writes how many rows have been read, a number a line, before the part of the page that shows the result. */
     private static Consumer<Long> news(HttpServletResponse response) throws IOException {
         response.setContentType("text/html;charset=UTF-8");
         PrintWriter writer = response.getWriter();
@@ -245,9 +242,9 @@ class SendDataPages {
                     new Cases.BulkMode(
                             mode.equals("valid"), !List.of("all", "valid").contains(mode)),
                     viewer);
-            model.addAttribute("result", words.of(outcome));
+            model.addAttribute("result", explainer.of(outcome));
         } catch (Refusal refusal) {
-            model.addAttribute("result", words.of("cases", refusal));
+            model.addAttribute("result", explainer.of("cases", refusal));
         }
         model.addAttribute("mode", mode);
     }
@@ -259,9 +256,9 @@ class SendDataPages {
             if (store) {
                 activity.submit(centre, reading.value().orElseThrow(), viewer);
             }
-            model.addAttribute("result", words.of(reading, store, period));
+            model.addAttribute("result", explainer.of(reading, store));
         } catch (Refusal refusal) {
-            model.addAttribute("result", words.of("activity", refusal));
+            model.addAttribute("result", explainer.of("activity", refusal));
         }
         model.addAttribute("mode", mode);
     }

@@ -10,16 +10,12 @@ import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
-import entrapment.registry.intake.Rows;
-import entrapment.registry.vocabulary.Period;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Base64;
 import java.util.EnumSet;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.MessageSource;
@@ -27,7 +23,7 @@ import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.stereotype.Component;
 
 /**
- * What came of a file that a person sent.
+ * The result of a file that a person sent.
  *
  * @param kind cases or activity
  * @param good rows that are right
@@ -56,74 +52,11 @@ record SentFile(
     static final int MOST_LISTED = 200;
 
     /** One thing that is wrong; never with the value that is. */
-    record Wrong(@Nullable Long line, String field, String what, String mend) {}
+    record Wrong(@Nullable Long line, String field, String what, String fix) {}
 
-    private static final Map<String, String> EXAMPLE = Map.ofEntries(
-            Map.entry("caseKey", "example-key-a"),
-            Map.entry("ageBand", "70-74"),
-            Map.entry("sex", "female"),
-            Map.entry("presentation", "chronic-coronary"),
-            Map.entry("urgency", "elective"),
-            Map.entry("access", "radial"),
-            Map.entry("guideFrench", "7"),
-            Map.entry("operatorStage", "established"),
-            Map.entry("vessel", "rca"),
-            Map.entry("position", "mid"),
-            Map.entry("calcification", "severe"),
-            Map.entry("tortuosity", "moderate"),
-            Map.entry("angulation", "45-to-90"),
-            Map.entry("totalOcclusion", "no"),
-            Map.entry("stentLayers", "0"),
-            Map.entry("deviceClass", "rotational-burr"),
-            Map.entry("deviceSizeMm", "1.25"),
-            Map.entry("mechanism", "passed-beyond-lesion"),
-            Map.entry("phase", "final-pass"),
-            Map.entry("haemodynamics", "stable"),
-            Map.entry("timiFlow", "2"),
-            Map.entry("fractured", "no"),
-            Map.entry("release", "intact"),
-            Map.entry("fragment", "none"),
-            Map.entry("dissection", "none"),
-            Map.entry("perforation", "none"),
-            Map.entry("finalTimiFlow", "3"),
-            Map.entry("harm", "mild"),
-            Map.entry("procedureEnd", "completed-as-planned"),
-            Map.entry("attempt1Technique", "steady-traction"),
-            Map.entry("attempt1Result", "no-change"),
-            Map.entry("attempt1Minutes", "3"),
-            Map.entry("attempt2Technique", "parallel-balloon"),
-            Map.entry("attempt2Result", "released"),
-            Map.entry("attempt2Minutes", "21"),
-            Map.entry("attempt2Enablers", "shaft-cut;sheath-removed"),
-            Map.entry("uses", "14"));
-
-    /** A file to begin with: the header and an invented row. */
-    static Optional<String> template(String name, Period period) {
-        return switch (name) {
-            case "cases.csv" -> Optional.of(csv(Cases.columns(), period));
-            case "activity.csv" -> Optional.of(csv(Activity.columns(), period));
-            case "cases.ndjson" -> Optional.of(Rows.tree(example(period), Cases.columns()) + "\n");
-            default -> Optional.empty();
-        };
-    }
-
-    private static Map<String, String> example(Period period) {
-        Map<String, String> cells = new HashMap<>(EXAMPLE);
-        cells.put("period", period.toString());
-        return cells;
-    }
-
-    private static String csv(List<CsvColumn> columns, Period period) {
-        Map<String, String> cells = example(period);
-        List<@Nullable Object> row = new ArrayList<>();
-        columns.forEach(column -> row.add(cells.get(column.name())));
-        return CsvWriter.write(
-                new Table(List.of(), columns.stream().map(CsvColumn::name).toList(), List.of(row)), false);
-    }
-
-    /** Says what came of a file in the reader's language. */
+    /** Explains the result in the reader's language. */
     @Component
-    static class Words {
+    static class Explainer {
 
         /** What a file can be refused for as a whole; any other refusal is not about the file. */
         private static final Set<Problem> OF_FILE =
@@ -131,7 +64,7 @@ record SentFile(
 
         private final MessageSource messages;
 
-        Words(MessageSource messages) {
+        Explainer(MessageSource messages) {
             this.messages = messages;
         }
 
@@ -154,7 +87,7 @@ record SentFile(
                     outcome.notes());
         }
 
-        SentFile of(CsvReading reading, boolean stored, String period) {
+        SentFile of(CsvReading reading, boolean stored) {
             List<Wrong> wrong = new ArrayList<>();
             reading.refusedRows().stream().limit(MOST_IN_FILE).forEach(row -> row.errors()
                     .forEach(error -> wrong.add(wrong(row.line(), error, Activity.columns()))));
@@ -203,13 +136,12 @@ record SentFile(
         }
 
         private Wrong wrong(@Nullable Long line, FieldError error, List<CsvColumn> columns) {
-            String mend =
-                    messages.getMessage("case.error." + error.code(), null, null, LocaleContextHolder.getLocale());
+            String fix = messages.getMessage("case.error." + error.code(), null, null, LocaleContextHolder.getLocale());
             return new Wrong(
                     line,
                     CsvColumn.at(error.pointer(), columns).map(CsvColumn::name).orElse(""),
                     error.detail(),
-                    mend == null ? "" : mend);
+                    fix == null ? "" : fix);
         }
 
         private static @Nullable String download(List<Wrong> wrong) {
@@ -217,14 +149,9 @@ record SentFile(
                 return null;
             }
             List<List<@Nullable Object>> rows = new ArrayList<>();
-            wrong.stream().limit(MOST_IN_FILE).forEach(each -> {
-                List<@Nullable Object> row = new ArrayList<>();
-                row.add(each.line());
-                row.add(each.field());
-                row.add(each.what());
-                row.add(each.mend());
-                rows.add(row);
-            });
+            wrong.stream()
+                    .limit(MOST_IN_FILE)
+                    .forEach(each -> rows.add(Arrays.asList(each.line(), each.field(), each.what(), each.fix())));
             String csv = CsvWriter.write(new Table(List.of(), List.of("line", "field", "what", "mend"), rows), false);
             return "data:text/csv;charset=utf-8;base64,"
                     + Base64.getEncoder().encodeToString(csv.getBytes(StandardCharsets.UTF_8));

@@ -23,7 +23,7 @@ import tools.jackson.databind.json.JsonMapper;
  * answer is null or infinite with a note that says why, and never a failure, NaN or a huge number in its place.
  *
  * <p>Figures: R 4.2.2, by {@code qbeta}, {@code qchisq}, {@code binom.test}; mid-P limits by {@code uniroot} on the
- * conditional law from {@code lchoose}; odds ratios after Firth of one factor as log odds with ½ in each cell; models of
+ * conditional distribution from {@code lchoose}; odds ratios after Firth of one factor as log odds with ½ in each cell; models of
  * centres by {@code optim} on the likelihood from {@code integrate} and {@code lbeta}.
  */
 @RegistryTest

@@ -21,8 +21,10 @@ import org.springframework.dao.CannotAcquireLockException;
 import org.springframework.dao.DataAccessResourceFailureException;
 import org.springframework.dao.QueryTimeoutException;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.mock.web.MockHttpServletRequest;
 import org.springframework.transaction.CannotCreateTransactionException;
 import org.springframework.transaction.TransactionTimedOutException;
+import org.springframework.web.context.request.ServletWebRequest;
 
 /** What is too large or takes too long is refused as such, and nothing waits for ever. */
 @RegistryTest
@@ -114,10 +116,11 @@ class LimitTests {
     @ParameterizedTest
     @MethodSource("whatPasses")
     void asksTheCallerToTryAgainWhereTheDatabaseIsSlowOrGone(Exception failure) {
-        assertThat(new ApiProblems().unavailable(failure)).satisfies(answer -> {
-            assertThat(answer.getStatusCode().value()).isEqualTo(503);
-            assertThat(answer.getHeaders().getFirst("Retry-After")).isEqualTo("10");
-        });
+        assertThat(new ApiProblems().answerTo(failure, new ServletWebRequest(new MockHttpServletRequest())))
+                .satisfies(answer -> {
+                    assertThat(answer.getStatusCode().value()).isEqualTo(503);
+                    assertThat(answer.getHeaders().getFirst("Retry-After")).isEqualTo("10");
+                });
     }
 
     static Stream<Exception> whatPasses() {

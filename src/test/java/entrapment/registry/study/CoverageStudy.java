@@ -41,7 +41,7 @@ final class CoverageStudy {
 
                 Coverage is a property of a method over many registries whose uses are independent and whose records are complete. It
                 says nothing about missing cases, wrong denominators or a choice of what to look at after seeing the data, and no
-                interval mends those. Registry figures are retrospective and small numbers mislead; during a procedure local protocols,
+                interval corrects those. Registry figures are retrospective and small numbers mislead; during a procedure local protocols,
                 the device's instructions for use and the licensed operator decide.
                 """;
     }

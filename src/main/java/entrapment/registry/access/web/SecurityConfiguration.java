@@ -27,6 +27,7 @@ import org.springframework.security.core.AuthenticationException;
 import org.springframework.security.oauth2.client.registration.ClientRegistration;
 import org.springframework.security.oauth2.jwt.JwtDecoderFactory;
 import org.springframework.security.web.SecurityFilterChain;
+import org.springframework.security.web.access.AccessDeniedHandler;
 import org.springframework.security.web.context.SecurityContextHolderFilter;
 import org.springframework.security.web.firewall.RequestRejectedHandler;
 import org.springframework.web.servlet.HandlerExceptionResolver;
@@ -82,11 +83,7 @@ class SecurityConfiguration {
                         .permitAll())
                 .exceptionHandling(handling -> handling.authenticationEntryPoint(
                                 (request, response, failure) -> key.keyRequired(request, response))
-                        .accessDeniedHandler((request, response, denied) -> problems.resolveException(
-                                request,
-                                response,
-                                null,
-                                Problem.NOT_YOUR_ROLE.refusal("Only the network's steward may do this."))))
+                        .accessDeniedHandler(notYourRole("Only the network's steward may do this.")))
                 .addFilterAfter(key, SecurityContextHolderFilter.class);
         return http.build();
     }
@@ -119,17 +116,18 @@ class SecurityConfiguration {
                         .anyRequest()
                         .authenticated())
                 .exceptionHandling(handling -> handling.authenticationEntryPoint(this::signIn)
-                        .accessDeniedHandler((request, response, denied) -> problems.resolveException(
-                                request,
-                                response,
-                                null,
-                                Problem.NOT_YOUR_ROLE.refusal(
-                                        "This was not sent from a page of this session; open the page again."))))
+                        .accessDeniedHandler(
+                                notYourRole("This was not sent from a page of this session; open the page again.")))
                 .addFilterAfter(key, SecurityContextHolderFilter.class);
         if (signOn.signsIn()) {
             http.oauth2Login(new OpenIdLogin(signOn, problems));
         }
         return http.build();
+    }
+
+    private AccessDeniedHandler notYourRole(String detail) {
+        return (request, response, denied) ->
+                problems.resolveException(request, response, null, Problem.NOT_YOUR_ROLE.refusal(detail));
     }
 
     /** Sends a person to the page where one signs in and back; tells a program what it lacks. */

@@ -3,23 +3,22 @@ package entrapment.registry.meetings.web;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.IfMatch;
 import entrapment.registry.exports.ResponseFormat;
-import entrapment.registry.exports.slides.Deck;
-import entrapment.registry.exports.slides.SlideCsv;
 import entrapment.registry.intake.Bodies;
 import entrapment.registry.intake.Parameters;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.meetings.Action;
+import entrapment.registry.meetings.Actions;
 import entrapment.registry.meetings.Effect;
+import entrapment.registry.meetings.MeetingRights;
 import entrapment.registry.meetings.MeetingView;
 import entrapment.registry.meetings.Meetings;
 import entrapment.registry.meetings.PreventabilityRatings;
+import entrapment.registry.meetings.Reviews;
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.InputStream;
 import java.net.URI;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
@@ -43,14 +42,22 @@ class MeetingController {
     private static final String CALENDAR = "text/calendar";
 
     private final Meetings meetings;
+    private final Reviews reviews;
+    private final Actions actions;
+    private final MeetingRights rights;
+    private final MeetingFiles files;
 
-    MeetingController(Meetings meetings) {
+    MeetingController(Meetings meetings, Reviews reviews, Actions actions, MeetingRights rights, MeetingFiles files) {
         this.meetings = meetings;
+        this.reviews = reviews;
+        this.actions = actions;
+        this.rights = rights;
+        this.files = files;
     }
 
     @PostMapping(consumes = MediaType.APPLICATION_JSON_VALUE)
     ResponseEntity<MeetingView.Summary> create(InputStream body, @AuthenticationPrincipal Viewer viewer) {
-        meetings.requirePreparer(viewer);
+        rights.requirePreparer(viewer);
         MeetingView.Summary made = meetings.create(json(body), viewer);
         return ResponseEntity.created(URI.create("/api/meetings/" + made.id()))
                 .eTag(made.etag())
@@ -74,30 +81,30 @@ class MeetingController {
             @RequestHeader(name = HttpHeaders.IF_MATCH, required = false) @Nullable String ifMatch,
             InputStream body,
             @AuthenticationPrincipal Viewer viewer) {
-        meetings.requirePreparer(meeting, viewer);
+        rights.requirePreparer(meeting, viewer);
         MeetingView.Summary changed = meetings.change(meeting, json(body), IfMatch.of(ifMatch), viewer);
         return ResponseEntity.ok().eTag(changed.etag()).body(changed);
     }
 
     @PostMapping("/{meeting}/freeze")
-    MeetingView.CutAnswer freeze(@PathVariable String meeting, @AuthenticationPrincipal Viewer viewer) {
+    MeetingView.FreezeAnswer freeze(@PathVariable String meeting, @AuthenticationPrincipal Viewer viewer) {
         return meetings.freeze(meeting, viewer);
     }
 
     @PostMapping("/{meeting}/thaw")
-    MeetingView.CutAnswer thaw(@PathVariable String meeting, @AuthenticationPrincipal Viewer viewer) {
-        return meetings.thaw(meeting, viewer);
+    MeetingView.FreezeAnswer unfreeze(@PathVariable String meeting, @AuthenticationPrincipal Viewer viewer) {
+        return meetings.unfreeze(meeting, viewer);
     }
 
     @PostMapping("/{meeting}/recut")
-    MeetingView.CutAnswer recut(@PathVariable String meeting, @AuthenticationPrincipal Viewer viewer) {
-        return meetings.recut(meeting, viewer);
+    MeetingView.FreezeAnswer refreeze(@PathVariable String meeting, @AuthenticationPrincipal Viewer viewer) {
+        return meetings.refreeze(meeting, viewer);
     }
 
     @GetMapping("/{meeting}/review/{caseKey}")
     ResponseEntity<MeetingView.ReviewView> review(
             @PathVariable String meeting, @PathVariable String caseKey, @AuthenticationPrincipal Viewer viewer) {
-        return answer(meetings.review(meeting, caseKey, viewer));
+        return answer(reviews.find(meeting, caseKey, viewer));
     }
 
     @PutMapping(path = "/{meeting}/review/{caseKey}", consumes = MediaType.APPLICATION_JSON_VALUE)
@@ -107,8 +114,8 @@ class MeetingController {
             @RequestHeader(name = HttpHeaders.IF_MATCH, required = false) @Nullable String ifMatch,
             InputStream body,
             @AuthenticationPrincipal Viewer viewer) {
-        meetings.requirePreparer(meeting, viewer);
-        return answer(meetings.review(meeting, caseKey, json(body), IfMatch.of(ifMatch), viewer));
+        rights.requirePreparer(meeting, viewer);
+        return answer(reviews.put(meeting, caseKey, json(body), IfMatch.of(ifMatch), viewer));
     }
 
     private static ResponseEntity<MeetingView.ReviewView> answer(MeetingView.ReviewView review) {
@@ -121,15 +128,15 @@ class MeetingController {
             @PathVariable String caseKey,
             InputStream body,
             @AuthenticationPrincipal Viewer viewer) {
-        meetings.requirePreparer(meeting, viewer);
-        return meetings.rate(meeting, caseKey, json(body), viewer);
+        rights.requirePreparer(meeting, viewer);
+        return reviews.rate(meeting, caseKey, json(body), viewer);
     }
 
     @PostMapping(path = "/{meeting}/actions", consumes = MediaType.APPLICATION_JSON_VALUE)
     ResponseEntity<Action> addAction(
             @PathVariable String meeting, InputStream body, @AuthenticationPrincipal Viewer viewer) {
-        meetings.requirePreparer(meeting, viewer);
-        Action made = meetings.addAction(meeting, json(body), viewer);
+        rights.requirePreparer(meeting, viewer);
+        Action made = actions.add(meeting, json(body), viewer);
         return ResponseEntity.created(URI.create("/api/meetings/" + meeting + "/actions/" + made.number()))
                 .eTag(made.etag())
                 .body(made);
@@ -142,8 +149,8 @@ class MeetingController {
             @RequestHeader(name = HttpHeaders.IF_MATCH, required = false) @Nullable String ifMatch,
             InputStream body,
             @AuthenticationPrincipal Viewer viewer) {
-        meetings.requirePreparer(meeting, viewer);
-        Action changed = meetings.changeAction(meeting, number(action), json(body), IfMatch.of(ifMatch), viewer);
+        rights.requirePreparer(meeting, viewer);
+        Action changed = actions.change(meeting, number(action), json(body), IfMatch.of(ifMatch), viewer);
         return ResponseEntity.ok().eTag(changed.etag()).body(changed);
     }
 
@@ -157,31 +164,20 @@ class MeetingController {
         Long[] asOf = Parameters.read(parameters, given ->
                         new Long[] {given.whole("asOf", 0, Long.MAX_VALUE).orElse(null)})
                 .orRefuse();
-        return meetings.effect(meeting, number(action), asOf[0], viewer);
+        return actions.effect(meeting, number(action), asOf[0], viewer);
     }
 
     @GetMapping(path = "/{meeting}/actions.ics", produces = CALENDAR)
     ResponseEntity<String> calendar(@PathVariable String meeting, @AuthenticationPrincipal Viewer viewer) {
-        return ResponseEntity.ok()
-                .contentType(new MediaType("text", "calendar", StandardCharsets.UTF_8))
-                .header(
-                        HttpHeaders.CONTENT_DISPOSITION,
-                        ContentDisposition.attachment()
-                                .filename("actions.ics")
-                                .build()
-                                .toString())
-                .body(meetings.calendar(meeting, viewer));
+        return files.calendar(meeting, viewer);
     }
 
-    /** PPTX where both will do. */
     @GetMapping(
             path = "/{meeting}/slides",
             produces = {ResponseFormat.PPTX, "text/csv"})
     ResponseEntity<Object> slides(
             @PathVariable String meeting, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
-        ResponseFormat rendition = ResponseFormat.alone(request, ResponseFormat.Form.PPTX, ResponseFormat.Form.CSV);
-        Deck deck = meetings.deck(meeting, rendition.dark(), viewer);
-        return rendition.download("meeting", deck.title(), () -> SlideCsv.of(deck), () -> deck);
+        return files.slides(meeting, request, viewer);
     }
 
     private static JsonNode json(InputStream body) {

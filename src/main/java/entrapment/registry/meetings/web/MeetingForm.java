@@ -1,5 +1,6 @@
 package entrapment.registry.meetings.web;
 
+import entrapment.registry.cases.IfMatch;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -42,6 +43,12 @@ record MeetingForm(MultiValueMap<String, String> given) {
         }
         typed.put("factorType", types);
         return typed;
+    }
+
+    /** The version that a form was filled in for; empty for what is new. */
+    IfMatch version() {
+        String version = text("version");
+        return IfMatch.of(version.matches("[1-9][0-9]{0,8}") ? "\"" + version + "\"" : null);
     }
 
     /** A field that was left empty was not given. */
@@ -128,16 +135,16 @@ record MeetingForm(MultiValueMap<String, String> given) {
         if (!text("measured").isEmpty()) {
             measure.putObject("filters").putArray("deviceClass").add(text("measured"));
         }
-        span(measure, "before");
-        span(measure, "after");
+        periods(measure, "before");
+        periods(measure, "after");
         return body;
     }
 
-    private void span(ObjectNode measure, String name) {
+    private void periods(ObjectNode measure, String name) {
         if (!text(name + "From").isEmpty() || !text(name + "To").isEmpty()) {
-            ObjectNode span = measure.putObject(name);
-            put(span, "from", name + "From");
-            put(span, "to", name + "To");
+            ObjectNode periods = measure.putObject(name);
+            put(periods, "from", name + "From");
+            put(periods, "to", name + "To");
         }
     }
 }

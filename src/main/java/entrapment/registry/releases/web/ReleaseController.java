@@ -69,12 +69,12 @@ class ReleaseController {
     ResponseEntity<Object> find(
             @PathVariable String number, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        ResponseFormat rendition = ResponseFormat.alone(request, JSON, CSV);
+        ResponseFormat format = ResponseFormat.alone(request, JSON, CSV);
         if (!number.matches("[1-9][0-9]{0,8}")) {
             throw Problem.NOT_FOUND.refusal("There is no such release.");
         }
         ReleaseView release = releases.find(Integer.parseInt(number), viewer);
-        return rendition.answer(release, release::table, ReleaseController::noSlides);
+        return format.answer(release, release::table, ReleaseController::noSlides);
     }
 
     /** Every report that is asked for with an audience; most are closed to it. */
@@ -98,13 +98,13 @@ class ReleaseController {
         String path = request.getRequestURI();
         String report = path.substring(path.lastIndexOf('/') + 1);
         OutsideQuery query = OutsideQuery.of(report, ResponseFormat.query(request));
-        ResponseFormat rendition = ResponseFormat.of(request, JSON, CSV);
+        ResponseFormat format = ResponseFormat.of(request, JSON, CSV);
         if (report.equals("harm")) {
             OutsideHarm harm = releases.harm(query, viewer);
-            return rendition.answer(harm, harm::table, ReleaseController::noSlides);
+            return format.answer(harm, harm::table, ReleaseController::noSlides);
         }
         OutsideIncidence incidence = releases.incidence(query, viewer);
-        return rendition.answer(incidence, incidence::table, ReleaseController::noSlides);
+        return format.answer(incidence, incidence::table, ReleaseController::noSlides);
     }
 
     /** What leaves the network has tables and no slides. */

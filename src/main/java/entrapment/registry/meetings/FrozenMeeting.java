@@ -12,7 +12,7 @@ import java.time.Instant;
  * @param program the version of the service that froze it
  * @param definition what no revision holds
  */
-public record Cut(
+public record FrozenMeeting(
         int number,
         DataCut dataCut,
         Instant frozenAt,
