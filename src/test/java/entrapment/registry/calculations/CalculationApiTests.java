@@ -172,7 +172,8 @@ class CalculationApiTests {
             plan-comparison | {"p1": 0.1, "p2": 0.1}                                       | /p2
             plan-comparison | {"p1": 0.1, "p2": 1}                                         | /p2
             plan-comparison | {"p1": 0.1, "p2": 0.2, "n1": 12.5}                           | /n1
-            plan-precision | {"anticipatedProportion": 0, "halfWidth": 0.1}                | /anticipatedProportion
+            plan-precision | {"anticipatedProportion": -0.01, "halfWidth": 0.1}            | /anticipatedProportion
+            plan-precision | {"anticipatedProportion": 1.01, "halfWidth": 0.1}             | /anticipatedProportion
             plan-precision | {"anticipatedProportion": 0.1}                                | /halfWidth
             plan-detectable-change | {"volume": 0, "p0": 0.1}                              | /volume
             plan-detectable-change | {"volume": 10, "p0": 0.1, "power": 0.3}               | /power
