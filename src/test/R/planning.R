@@ -62,7 +62,7 @@ program("plan-precision",
     list(
       nWilson = high,
       halfWidthAtN = half_width(high),
-      nWald = ceiling(normal_quantile(level)^2 * p * (1 - p) / input$halfWidth^2),
+      nWald = if (p %in% c(0, 1)) NA else ceiling(normal_quantile(level)^2 * p * (1 - p) / input$halfWidth^2),
       nForZeroEventsBelow = none)
   })
 

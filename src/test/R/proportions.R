@@ -45,6 +45,8 @@ program("proportion",
       jeffreys = interval(jeffreys),
       zeroEventUpperOneSided =
         if (none) binom.test(x, n, alternative = "less", conf.level = level)$conf.int[2] else NA,
-      ruleOfThree = if (none) poisson.test(x, n, alternative = "less", conf.level = level)$conf.int[2] else NA,
+      # A rule of thumb for large n: for one or two uses it passes 1, which no proportion does.
+      ruleOfThree =
+        if (none) min(1, poisson.test(x, n, alternative = "less", conf.level = level)$conf.int[2]) else NA,
       per1000 = list(estimate = 1000 * x / n, lower = 1000 * score$lower, upper = 1000 * score$upper))
   })

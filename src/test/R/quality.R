@@ -58,8 +58,36 @@ program("discordance",
       usableDenominator = sum(n[usable]))
   })
 
+program("silence",
+  fields = list(expected = plain, probabilityOfNone = "stats::dbinom"),
+  cite = "product of independent chances, no single source",
+  answer = function(input) {
+    n <- unlist(input$uses)
+    x <- column(input$reference, "events")
+    m <- column(input$reference, "of")
+    known <- m > 0 & n > 0
+    list(
+      expected = sum(n[known] * x[known] / m[known]),
+      probabilityOfNone = prod(dbinom(0, n[known], x[known] / m[known])))
+  })
+
+program("quartiles",
+  fields = list(values = plain, lower = "stats::quantile", median = "stats::quantile", upper = "stats::quantile"),
+  cite = "Hyndman RJ, Fan Y, Am Stat 1996;50:361, doi:10.1080/00031305.1996.10473566",
+  answer = function(input) {
+    values <- rep(column(input$counts, "value"), column(input$counts, "count"))
+    cut <- unname(quantile(values, c(0.25, 0.5, 0.75), type = 7))
+    list(values = length(values), lower = cut[1], median = cut[2], upper = cut[3])
+  })
+
 drawn_from("missing-airquality", "datasets::airquality", function(input) {
   missing <- colSums(is.na(airquality))
   input$records == nrow(airquality) && input$completeCases == sum(complete.cases(airquality)) &&
     all(column(input$missing, "missing") == missing[column(input$missing, "name")])
+})
+
+drawn_from("quartiles-ozone", "datasets::airquality", function(input) {
+  ozone <- table(airquality$Ozone)
+  length(input$counts) == length(ozone) && all(column(input$counts, "value") == as.numeric(names(ozone))) &&
+    all(column(input$counts, "count") == as.numeric(ozone))
 })

@@ -208,3 +208,21 @@ program("cusum-design",
       thresholdForTarget = list(
         targetArl0 = input$targetArl0, threshold = high, arl0 = run_length(p0, m, high)))
   })
+
+# A rule in weights, moved to the nearest lattice of whole points.
+program("cusum-reach",
+  fields = list(
+    p1 = "stats::plogis", m = "stats::dbinom", threshold = "stats::dbinom", falseAlarm = "base::solve",
+    detection = "base::solve"),
+  cite = "Reynolds MR, Stoumbos ZG, J Qual Technol 1999;31:87",
+  answer = function(input) {
+    p0 <- input$p0
+    p1 <- plogis(qlogis(p0) + log(input$oddsRatioAlternative))
+    # What an outcome adds is the log likelihood ratio; on the lattice an uneventful use takes 1, an event adds m - 1.
+    weight <- function(y) dbinom(y, 1, p1, log = TRUE) - dbinom(y, 1, p0, log = TRUE)
+    m <- round(1 - weight(1) / weight(0))
+    threshold <- round(-input$threshold / weight(0))
+    list(
+      p1 = p1, m = m, threshold = threshold,
+      falseAlarm = run_length(p0, m, threshold), detection = run_length(p1, m, threshold))
+  })

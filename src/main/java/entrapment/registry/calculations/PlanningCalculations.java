@@ -35,7 +35,7 @@ final class PlanningCalculations {
     }
 
     static Supplier<Record> precision(Fields fields) {
-        double anticipated = fields.requiredProbability("anticipatedProportion");
+        double anticipated = fields.requiredReal("anticipatedProportion", 0, 1);
         double halfWidth = fields.requiredReal("halfWidth", 1e-6, 0.499);
         Double zeroEventBound = fields.probability("zeroEventBound");
         Confidence confidence = confidence(fields);

@@ -33,6 +33,10 @@ final class TimeCalculations {
     private static final double LARGEST_THRESHOLD = 1_000;
     private static final double LEAST_RISK = 1e-6;
     private static final int MOST_POINTS = 1_000_000;
+
+    /** Below 1/p0 at the least p0 there is. */
+    private static final int MOST_RISE = 999_999;
+
     private static final int MOST_RUNS = 20;
     private static final double LONGEST_RUN = 1e12;
 
@@ -98,7 +102,7 @@ final class TimeCalculations {
 
     static Supplier<Record> cusumDesign(Fields fields) {
         double p0 = fields.requiredReal("p0", LEAST_RISK, 0.499);
-        int m = (int) fields.requiredWhole("m", 2, MOST_POINTS);
+        int m = (int) fields.requiredWhole("m", 2, MOST_RISE);
         if (m * p0 >= 1 && fields.sound("/m") && fields.sound("/p0")) {
             fields.refuse("m", "out-of-range", "m must be below 1/p0");
         }

@@ -1,5 +1,6 @@
 package entrapment.registry.releases;
 
+import entrapment.registry.stats.SmallCounts;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -179,7 +180,7 @@ final class Attack {
     }
 
     private static boolean guards(@Nullable Witness low, @Nullable Witness high, int threshold) {
-        return low != null && high != null && high.value() >= threshold && high.value() - low.value() >= threshold - 1;
+        return low != null && high != null && SmallCounts.protects(low.value(), high.value(), threshold);
     }
 
     /**
@@ -207,7 +208,7 @@ final class Attack {
                 extreme(members, -1),
                 extreme(members, 1),
                 proof(members, top.proof(), bottom.proof()));
-        boolean wide = reach.maximum() > threshold - TINY && reach.maximum() - reach.minimum() > threshold - 1 - TINY;
+        boolean wide = SmallCounts.protects(reach.minimum(), reach.maximum() + TINY, threshold);
         if (!wide || reach.guards(threshold) || effort == Effort.CORNERS) {
             return reach;
         }

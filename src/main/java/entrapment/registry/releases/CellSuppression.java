@@ -2,7 +2,7 @@ package entrapment.registry.releases;
 
 import entrapment.registry.releases.Attack.Reach;
 import entrapment.registry.releases.Sum.Measure;
-import java.util.ArrayList;
+import entrapment.registry.stats.SmallCounts;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
@@ -10,30 +10,29 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import org.jspecify.annotations.Nullable;
 
 /**
- * Chooses which of the sums that a release offers are hidden, so that nothing small can be worked out from it and all
- * earlier releases together.
+ * Chooses by the rule of {@link SmallCounts} which of the sums that a release offers are hidden, so that nothing small can be
+ * worked out from it and all earlier releases together.
  *
- * <p>Primary: offered sums that are small themselves. Complementary: as long as {@link Attack} narrows a small sum too far,
- * the cheapest printed sum of the proof is hidden: without it that proof fails. Hiding never narrows what another sum can
- * be, so one pass over the small sums is enough. Then each sum that was hidden so is shown again if every small sum stays
- * protected without it, the most wanted ones first. The choice is good, not proved smallest; whether it is safe is for
- * {@link Audit} to say.
+ * <p>As long as {@link Attack} narrows a small sum too far, the cheapest printed sum of the proof is hidden: without it that
+ * proof fails. Hiding never narrows what another sum can be, so one pass over the small sums is enough. The choice is good,
+ * not proved smallest; whether it is safe is for {@link Audit} to say.
  */
-final class CellSuppression {
+final class CellSuppression implements SmallCounts.Disclosure<Sum> {
 
     private final Unknowns unknowns;
     private final long[] truth;
     private final Map<Sum, Long> printedBefore;
     private final Map<Sum, Integer> small;
     private final Set<Sum> shown = new LinkedHashSet<>();
-    private final Set<Sum> primary = new LinkedHashSet<>();
-    private final Set<Sum> complementary = new LinkedHashSet<>();
-    private final List<Sum> unprotected = new ArrayList<>();
     private Collection<List<Long>> fillings;
+    private @Nullable Attack attack;
+    private Set<Sum> proof = Set.of();
 
     private CellSuppression(Unknowns unknowns, long[] truth, Map<Sum, Long> printedBefore, Map<Sum, Integer> small) {
         this.unknowns = unknowns;
@@ -49,14 +48,12 @@ final class CellSuppression {
      * @param shown of those offered
      * @param primary hidden because they are small
      * @param complementary hidden to protect small ones
-     * @param unprotected small sums that earlier releases give away whatever is hidden in this one
      * @param fillings whole numbers that were found to agree with what is printed, or with less
      */
     record Choice(
             Set<Sum> shown,
             Set<Sum> primary,
             Set<Sum> complementary,
-            List<Sum> unprotected,
             Collection<List<Long>> fillings) {}
 
     /**
@@ -73,26 +70,23 @@ final class CellSuppression {
             Set<Sum> hiddenBefore,
             Set<Sum> offered,
             Map<Sum, Integer> small) {
-        CellSuppression concealment = new CellSuppression(unknowns, truth, printedBefore, small);
+        CellSuppression suppression = new CellSuppression(unknowns, truth, printedBefore, small);
+        Set<Sum> primary = new LinkedHashSet<>();
+        Set<Sum> complementary = new LinkedHashSet<>();
         for (Sum sum : offered) {
             if (printedBefore.containsKey(sum)) {
-                concealment.shown.add(sum);
+                suppression.shown.add(sum);
             } else if (small.containsKey(sum)) {
-                concealment.primary.add(sum);
+                primary.add(sum);
             } else if (hiddenBefore.contains(sum)) {
-                concealment.complementary.add(sum);
+                complementary.add(sum);
             } else {
-                concealment.shown.add(sum);
+                suppression.shown.add(sum);
             }
         }
-        concealment.protect();
-        concealment.showAgain(hiddenBefore);
-        return new Choice(
-                concealment.shown,
-                concealment.primary,
-                concealment.complementary,
-                concealment.unprotected,
-                concealment.fillings);
+        complementary.addAll(SmallCounts.protect(small.keySet(), suppression).complementary());
+        suppression.settle();
+        return new Choice(suppression.shown, primary, complementary, suppression.fillings);
     }
 
     private Map<Sum, Long> printed() {
@@ -101,38 +95,80 @@ final class CellSuppression {
         return printed;
     }
 
-    private void protect() {
-        Attack attack = new Attack(unknowns, printed(), fillings);
-        for (Map.Entry<Sum, Integer> entry : small.entrySet()) {
-            Sum sum = entry.getKey();
-            while (!attack.guarded(sum, entry.getValue())) {
-                Reach reach = attack.reach(sum, entry.getValue(), Attack.Effort.SEARCH);
-                if (reach.guards(entry.getValue())) {
-                    break;
-                }
-                Optional<Sum> cheapest = cheapest(reach.proof());
-                if (cheapest.isEmpty()) {
-                    unprotected.add(sum);
-                    break;
-                }
-                shown.remove(cheapest.get());
-                complementary.add(cheapest.get());
-                attack = new Attack(unknowns, printed(), attack.fillings());
-            }
-        }
-        fillings = attack.fillings();
+    /** The attack on what is shown now. */
+    private Attack attack() {
+        Attack now = attack == null ? new Attack(unknowns, printed(), fillings) : attack;
+        attack = now;
+        return now;
     }
 
-    /** Of the sums of a proof that this release may still hide; where the proof has none, of all that it shows. */
-    private Optional<Sum> cheapest(Set<Sum> proof) {
+    /** Ends the attack before something else is shown or hidden, and keeps what it found. */
+    private void settle() {
+        if (attack != null) {
+            fillings = attack.fillings();
+            attack = null;
+        }
+    }
+
+    @Override
+    public boolean protects(Sum sum) {
+        int threshold = threshold(sum);
+        if (attack().guarded(sum, threshold)) {
+            return true;
+        }
+        Reach reach = attack().reach(sum, threshold, Attack.Effort.SEARCH);
+        proof = reach.proof();
+        return reach.guards(threshold);
+    }
+
+    /** Looks at the corners alone, and keeps what it found only if all of it is protected. */
+    @Override
+    public boolean protectsAll(Collection<Sum> sums) {
+        Attack quick = new Attack(unknowns, printed(), fillings);
+        for (Sum sum : sums) {
+            int threshold = threshold(sum);
+            if (!quick.guarded(sum, threshold)
+                    && !quick.reach(sum, threshold, Attack.Effort.CORNERS).guards(threshold)) {
+                return false;
+            }
+        }
+        Set<List<Long>> all = new LinkedHashSet<>(fillings);
+        all.addAll(quick.fillings());
+        fillings = all;
+        return true;
+    }
+
+    private int threshold(Sum sum) {
+        return Objects.requireNonNull(small.get(sum));
+    }
+
+    /** Of the sums of a proof the cheapest that this release may still hide; where the proof has none, of all that it shows. */
+    @Override
+    public Collection<Sum> further(Sum sum) {
         Optional<Sum> ofProof = proof.stream().filter(this::hideable).min(cheapestFirst());
-        return ofProof.isPresent()
-                ? ofProof
-                : shown.stream().filter(this::hideable).min(cheapestFirst());
+        return ofProof.or(() -> shown.stream().filter(this::hideable).min(cheapestFirst())).stream()
+                .toList();
     }
 
     private boolean hideable(Sum sum) {
         return shown.contains(sum) && !printedBefore.containsKey(sum);
+    }
+
+    @Override
+    public void hide(Sum sum) {
+        settle();
+        shown.remove(sum);
+    }
+
+    @Override
+    public void show(Sum sum) {
+        settle();
+        shown.add(sum);
+    }
+
+    @Override
+    public Comparator<Sum> dearestFirst() {
+        return cheapestFirst().reversed();
     }
 
     private Comparator<Sum> cheapestFirst() {
@@ -154,36 +190,5 @@ final class CellSuppression {
     private boolean spansAll(Sum sum) {
         List<Integer> throughYears = unknowns.throughYears();
         return sum.lastYear() == throughYears.get(throughYears.size() - 1);
-    }
-
-    private void showAgain(Set<Sum> hiddenBefore) {
-        List<Sum> candidates = complementary.stream()
-                .filter(sum -> !hiddenBefore.contains(sum))
-                .sorted(cheapestFirst().reversed())
-                .toList();
-        for (Sum sum : candidates) {
-            shown.add(sum);
-            if (staysProtected()) {
-                complementary.remove(sum);
-            } else {
-                shown.remove(sum);
-            }
-        }
-    }
-
-    private boolean staysProtected() {
-        Attack attack = new Attack(unknowns, printed(), fillings);
-        for (Map.Entry<Sum, Integer> entry : small.entrySet()) {
-            if (!unprotected.contains(entry.getKey())
-                    && !attack.guarded(entry.getKey(), entry.getValue())
-                    && !attack.reach(entry.getKey(), entry.getValue(), Attack.Effort.CORNERS)
-                            .guards(entry.getValue())) {
-                return false;
-            }
-        }
-        Set<List<Long>> all = new LinkedHashSet<>(fillings);
-        all.addAll(attack.fillings());
-        fillings = all;
-        return true;
     }
 }

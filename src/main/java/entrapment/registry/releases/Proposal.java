@@ -3,6 +3,7 @@ package entrapment.registry.releases;
 import entrapment.registry.releases.CellSuppression.Choice;
 import entrapment.registry.releases.Sum.Measure;
 import entrapment.registry.reports.YearlyCount;
+import entrapment.registry.stats.SmallCounts;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -139,7 +140,7 @@ record Proposal(int firstYear, Map<Sum, @Nullable Long> figures, Audit audit, Li
                     .findFirst()
                     .orElse(threshold);
             long value = unknowns.value(sum, truth);
-            if (value >= 1 && value < limit) {
+            if (SmallCounts.isSmall(value, limit)) {
                 small.put(sum, limit);
             }
         });

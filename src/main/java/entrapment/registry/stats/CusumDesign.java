@@ -23,4 +23,10 @@ public record CusumDesign(double p0, int m, int threshold) {
         }
         Counts.require("threshold", threshold, 1, LARGEST_THRESHOLD);
     }
+
+    /** Whether there is such a design. */
+    static boolean allows(double p0, int m, int threshold) {
+        boolean risk = p0 >= LEAST_RISK && p0 < MOST_RISK;
+        return risk && m >= 2 && m * p0 < 1 && threshold >= 1 && threshold <= LARGEST_THRESHOLD;
+    }
 }

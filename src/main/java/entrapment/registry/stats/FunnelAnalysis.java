@@ -18,7 +18,6 @@ public record FunnelAnalysis(@Nullable Double target, List<Centre> centres, List
     private static final double TAIL_95 = 0.025;
     private static final double TAIL_998 = 0.001;
     private static final double LEAST_EXPECTED = 1;
-    private static final double PERHAPS_SILENT = 0.01;
     private static final int FEWEST_CENTRES = 5;
 
     /** Where a centre lies; the words of an answer. */
@@ -169,7 +168,7 @@ public record FunnelAnalysis(@Nullable Double target, List<Centre> centres, List
                 pValue(distribution.logLowerTail(p.events())),
                 distribution.midPValue(p.events()),
                 distribution.mean() < LEAST_EXPECTED || !distribution.reachesBelow(0, TAIL_998),
-                p.events() == 0 && distribution.reachesBelow(0, PERHAPS_SILENT));
+                p.events() == 0 && distribution.reachesBelow(0, SilenceAnalysis.UNLIKELY));
     }
 
     private static Position flag(CountDistribution distribution, long x) {

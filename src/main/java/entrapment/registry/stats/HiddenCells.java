@@ -1,6 +1,7 @@
 package entrapment.registry.stats;
 
 import entrapment.registry.stats.SuppressionAnalysis.Cell;
+import java.util.Collection;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -18,12 +19,12 @@ final class HiddenCells {
         hide(primary, true);
     }
 
-    private void hide(List<Cell> cells, boolean state) {
+    private void hide(Collection<Cell> cells, boolean state) {
         cells.forEach(cell -> hidden[cell.row() - 1][cell.column() - 1] = state);
     }
 
     /** Whether the given primary cells are protected once further cells are hidden beside all primary ones. */
-    boolean protect(List<Cell> cells, List<Cell> further) {
+    boolean protect(Collection<Cell> cells, Collection<Cell> further) {
         hide(further, true);
         boolean all = cells.stream().noneMatch(this::alone) && guarded(cells);
         hide(further, false);
@@ -43,10 +44,10 @@ final class HiddenCells {
         return inRow < 2 || inColumn < 2;
     }
 
-    private boolean guarded(List<Cell> cells) {
+    private boolean guarded(Collection<Cell> cells) {
         Transport transport = transport();
         return cells.stream()
-                .allMatch(cell -> SuppressionAuditAnalysis.guards(
+                .allMatch(cell -> SmallCounts.protects(
                         transport.minimum(cell.row() - 1, cell.column() - 1),
                         transport.maximum(cell.row() - 1, cell.column() - 1),
                         threshold));

@@ -56,8 +56,12 @@ record PoissonDistribution(double mean) implements CountDistribution {
         return logProbability(x) + FastMath.log(sum);
     }
 
+    /** For the largest count Commons Math always answers 0, so that one comes from the count before it. */
     @Override
     public double logProbability(long x) {
+        if (x == Counts.LARGEST) {
+            return logProbability(x - 1) + FastMath.log(mean / x);
+        }
         return new org.apache.commons.math3.distribution.PoissonDistribution(
                         null, mean, org.apache.commons.math3.distribution.PoissonDistribution.DEFAULT_EPSILON, 1)
                 .logProbability((int) x);

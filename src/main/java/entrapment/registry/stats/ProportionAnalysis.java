@@ -14,7 +14,7 @@ import org.jspecify.annotations.Nullable;
  * @param clopperPearson see {@link Proportion#interval}
  * @param jeffreys see {@link Proportion#interval}
  * @param zeroEventUpperOneSided only without an event: the one-sided upper bound at the same level
- * @param ruleOfThree only without an event: the bound's rule of thumb, 3/n at 95 %; may exceed 1 for tiny n
+ * @param ruleOfThree only without an event: the bound's rule of thumb, 3/n at 95 %; held at 1, which it passes for tiny n
  * @param per1000 estimate and Wilson limits per 1,000 uses
  * @param notes why a figure is missing or held at an edge
  */
@@ -32,7 +32,8 @@ public record ProportionAnalysis(
     /**
      * All intervals of one proportion side by side, and for x = 0 the one-sided bound, which is the question asked then.
      *
-     * <p>Bound: 1−(1−level)^(1/n); rule of three: −log(1−level)/n [1].
+     * <p>Bound: 1−(1−level)^(1/n); rule of three: −log(1−level)/n [1], held at 1: it is made for large n, and for tiny n
+     * it passes what any proportion can be.
      *
      * <p>Edges: n = 0: all {@code null}, note {@code NO_EXPOSURE}. x = 0: note {@code NO_EVENT}. x = n: note
      * {@code BOUNDARY}.
@@ -53,7 +54,7 @@ public record ProportionAnalysis(
                 proportion.interval(IntervalMethod.CLOPPER_PEARSON, confidence),
                 proportion.interval(IntervalMethod.JEFFREYS, confidence),
                 none ? -FastMath.expm1(logMiss / proportion.of()) : null,
-                none ? -logMiss / proportion.of() : null,
+                none ? Math.min(1, -logMiss / proportion.of()) : null,
                 Estimate.per1000(proportion.estimate(), wilson),
                 notes(proportion));
     }

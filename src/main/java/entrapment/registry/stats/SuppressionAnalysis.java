@@ -37,7 +37,7 @@ public record SuppressionAnalysis(
      *
      * <p>Valid for a table of counts whose row and column totals are all printed. Primary: counts from 1 to k−1; zeros are
      * shown. Complementary: the fewest further cells, then the smallest sum, that make every primary cell pass the rule of
-     * {@link SuppressionAuditAnalysis}; cells of k and more first, zeros only if those do not suffice.
+     * {@link SmallCounts}; cells of k and more first, zeros only if those do not suffice.
      *
      * <p>Sets of up to six cells are tried one by one as long as there are at most 200,000 of them; beyond that, rectangles
      * are added where a primary cell is not protected and then thinned out, and {@code optimal} is false.
@@ -58,7 +58,7 @@ public record SuppressionAnalysis(
     public static SuppressionAnalysis of(List<List<Long>> cells, int threshold) {
         PublishedTable.requireRectangle(cells);
         cells.forEach(row -> row.forEach(count -> Counts.require("cell", count)));
-        SuppressionAuditAnalysis.requireThreshold(threshold);
+        SmallCounts.requireThreshold(threshold);
         SuppressionSearch search = new SuppressionSearch(cells, threshold);
         List<Cell> primary = search.primary();
         Optional<SuppressionSearch.Pattern> found = search.pattern();

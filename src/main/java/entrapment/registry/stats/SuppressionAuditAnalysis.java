@@ -15,9 +15,6 @@ import java.util.function.BiPredicate;
 public record SuppressionAuditAnalysis(
         boolean consistent, List<SuppressedCell> suppressedCells, boolean safe, List<Note> notes) {
 
-    private static final int LEAST_THRESHOLD = 2;
-    private static final int MOST_THRESHOLD = 100;
-
     /**
      * What is known of a hidden cell. An answer spells {@code isProtected} as {@code protected}, a word that Java keeps for
      * itself.
@@ -36,7 +33,7 @@ public record SuppressionAuditAnalysis(
             long minimum = transport.minimum(row, column);
             double maximum = transport.maximum(row, column);
             return new SuppressedCell(
-                    row + 1, column + 1, minimum, maximum, minimum == maximum, guards(minimum, maximum, threshold));
+                    row + 1, column + 1, minimum, maximum, minimum == maximum, SmallCounts.protects(minimum, maximum, threshold));
         }
     }
 
@@ -76,19 +73,9 @@ public record SuppressionAuditAnalysis(
         return audit(table, threshold, (row, column) -> marked.contains(new TableCell(row + 1, column + 1)));
     }
 
-    /** Whether a range of possible counts hides a small one. */
-    static boolean guards(long minimum, double maximum, int threshold) {
-        return maximum >= threshold && maximum - minimum >= threshold - 1;
-    }
-
-    /** @throws IllegalArgumentException unless k is in [2, 100] */
-    static void requireThreshold(int threshold) {
-        Counts.require("threshold", threshold, LEAST_THRESHOLD, MOST_THRESHOLD);
-    }
-
     private static SuppressionAuditAnalysis audit(
             PublishedTable table, int threshold, BiPredicate<Integer, Integer> counts) {
-        requireThreshold(threshold);
+        SmallCounts.requireThreshold(threshold);
         Transport transport = table.transport();
         if (!transport.consistent()) {
             return new SuppressionAuditAnalysis(

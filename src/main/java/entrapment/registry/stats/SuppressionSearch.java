@@ -2,6 +2,7 @@ package entrapment.registry.stats;
 
 import entrapment.registry.stats.SuppressionAnalysis.Cell;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -30,7 +31,7 @@ final class SuppressionSearch {
         for (int i = 0; i < counts.size(); i++) {
             for (int j = 0; j < counts.get(i).size(); j++) {
                 long count = counts.get(i).get(j);
-                (count == 0 ? zeros : count < threshold ? primary : large).add(new Cell(i + 1, j + 1, count));
+                (count == 0 ? zeros : SmallCounts.isSmall(count, threshold) ? primary : large).add(new Cell(i + 1, j + 1, count));
             }
         }
         large.sort(Comparator.comparingLong(Cell::count).thenComparing(ORDER));
@@ -40,7 +41,7 @@ final class SuppressionSearch {
     /** Cells to hide, and whether no fewer would do. */
     record Pattern(List<Cell> cells, boolean optimal) {
 
-        private static Pattern of(List<Cell> cells, boolean optimal) {
+        private static Pattern of(Collection<Cell> cells, boolean optimal) {
             return new Pattern(cells.stream().sorted(ORDER).toList(), optimal);
         }
     }
@@ -72,7 +73,8 @@ final class SuppressionSearch {
                 return Pattern.of(smallest.cells, true);
             }
         }
-        return Pattern.of(greedy(candidates), false);
+        return Pattern.of(
+                SmallCounts.protect(primary, new Rectangles(candidates)).complementary(), false);
     }
 
     /** The set of a given size with the smallest sum, by depth-first search over candidates in ascending order. */
@@ -107,28 +109,48 @@ final class SuppressionSearch {
         }
     }
 
-    /** Rectangles where a cell is not protected, cheapest first; then every cell that turns out not to be needed goes. */
-    private List<Cell> greedy(List<Cell> candidates) {
-        List<Cell> added = new ArrayList<>();
-        for (Cell cell : primary) {
-            while (!hidden.protect(List.of(cell), added)) {
-                List<Cell> further = cheapestRectangle(cell, candidates, added);
-                added.addAll(
-                        further.isEmpty()
-                                ? candidates.stream()
-                                        .filter(one -> !added.contains(one))
-                                        .toList()
-                                : further);
-            }
+    /** Rectangles where a cell is not protected, cheapest first; if none is left, everything. */
+    private final class Rectangles implements SmallCounts.Disclosure<Cell> {
+
+        private final List<Cell> candidates;
+        private final List<Cell> added = new ArrayList<>();
+
+        private Rectangles(List<Cell> candidates) {
+            this.candidates = candidates;
         }
-        List<Cell> needed = new ArrayList<>(added);
-        added.stream().sorted(Comparator.comparingLong(Cell::count).reversed()).forEach(cell -> {
-            needed.remove(cell);
-            if (!hidden.protect(primary, needed)) {
-                needed.add(cell);
-            }
-        });
-        return needed;
+
+        @Override
+        public boolean protects(Cell small) {
+            return protectsAll(List.of(small));
+        }
+
+        @Override
+        public boolean protectsAll(Collection<Cell> small) {
+            return hidden.protect(small, added);
+        }
+
+        @Override
+        public Collection<Cell> further(Cell small) {
+            List<Cell> rectangle = cheapestRectangle(small, candidates, added);
+            return rectangle.isEmpty()
+                    ? candidates.stream().filter(one -> !added.contains(one)).toList()
+                    : rectangle;
+        }
+
+        @Override
+        public void hide(Cell cell) {
+            added.add(cell);
+        }
+
+        @Override
+        public void show(Cell cell) {
+            added.remove(cell);
+        }
+
+        @Override
+        public Comparator<Cell> dearestFirst() {
+            return Comparator.comparingLong(Cell::count).reversed();
+        }
     }
 
     /** What is still to be hidden of the rectangle through a cell that needs the fewest, then the smallest, cells. */

@@ -107,7 +107,16 @@
  * <tr><td>pooled-proportion</td><td>{@link PooledProportionAnalysis}, {@link BinomialNormalFit}, {@link GaussHermite}</td>
  *     <td>Stijnen, Hamza, Özdemir 2010; Liu, Pierce 1994</td><td>lme4::glmer, metafor::rma.glmm</td>
  *     <td>PoolingExhaustiveTests</td></tr>
+ * <tr><td>silence</td><td>{@link SilenceAnalysis}</td><td>product of independent chances, no single source</td>
+ *     <td>dbinom</td><td>ReportStatisticsTests</td></tr>
+ * <tr><td>cusum-reach</td><td>{@link CusumReachAnalysis}</td><td>Reynolds, Stoumbos 1999</td><td>solve</td>
+ *     <td>ReportStatisticsTests</td></tr>
+ * <tr><td>quartiles</td><td>{@link Quartiles}</td><td>Hyndman, Fan 1996</td><td>quantile</td>
+ *     <td>ReportStatisticsTests</td></tr>
  * </table>
+ *
+ * <p>The last three are computed for reports and are not offered by themselves. A proportion as it is shown, counts,
+ * estimate and limits, is a {@link ProportionEstimate}.
  *
  * <p>All of them also stand in ReferenceTests (values computed by another program), PublishedFiguresTests (figures printed
  * in papers), SeededTests (laws on random counts) and EdgeTests (both sides of every boundary).

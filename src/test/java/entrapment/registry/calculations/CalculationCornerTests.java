@@ -67,7 +67,8 @@ class CalculationCornerTests {
             proportion | {"events": 0, "of": 0} | {"estimate": null, "wilson": {"lower": null, "upper": null}, "zeroEventUpperOneSided": null} | NO_EXPOSURE
             proportion | {"events": 0, "of": 640} | {"estimate": 0, "wilson": {"lower": 0}, "clopperPearson": {"lower": 0}, "jeffreys": {"lower": 0}, "zeroEventUpperOneSided": 0.00466989365783} | NO_EVENT
             proportion | {"events": 640, "of": 640} | {"estimate": 1, "wilson": {"upper": 1}, "clopperPearson": {"lower": 0.994252705107, "upper": 1}, "jeffreys": {"upper": 1}} | BOUNDARY
-            proportion | {"events": 0, "of": 1} | {"clopperPearson": {"lower": 0, "upper": 0.975}, "wilson": {"upper": 0.793450685623}} | NO_EVENT
+            proportion | {"events": 0, "of": 1} | {"clopperPearson": {"lower": 0, "upper": 0.975}, "wilson": {"upper": 0.793450685623}, "ruleOfThree": 1} | NO_EVENT
+            plan-precision | {"anticipatedProportion": 0, "halfWidth": 0.02, "zeroEventBound": 0.05} | {"nWilson": 93, "nWald": null, "nForZeroEventsBelow": 59} | BOUNDARY
             proportion | {"events": 1, "of": 1} | {"clopperPearson": {"lower": 0.025, "upper": 1}} | BOUNDARY
             proportion | {"events": 0, "of": 10000000} | {"clopperPearson": {"lower": 0, "upper": 3.68887877372e-07}, "jeffreys": {"upper": 2.51194271537e-07}} | NO_EVENT
             proportion | {"events": 2, "of": 20000000} | {"clopperPearson": {"lower": 1.21104641566e-08}} |

@@ -86,6 +86,21 @@ class CountDistributionTests {
         }
     }
 
+    /** R 4.2.2: dpois(2147483647, lambda, log = TRUE). */
+    @ParameterizedTest
+    @CsvSource({
+        "2147483647, -11.6627198316898",
+        "2147400000, -13.2918363825067",
+        "2.386092941111111E8, -2809629507.38985"
+    })
+    void knowsThePoissonProbabilityOfTheLargestCount(double mean, double logProbability) {
+        CountDistribution distribution = new PoissonDistribution(mean);
+
+        assertThat(distribution.logProbability(2_147_483_647L))
+                .isCloseTo(logProbability, within(1e-6 * Math.abs(logProbability)));
+        assertThat(distribution.midPValue(2_147_483_647L)).isBetween(Double.MIN_NORMAL, 1.0);
+    }
+
     /** Below 1e-308 a double is 0, its logarithm is not. Values: mpmath 1.3.0 with 40 digits, the sum itself. */
     @ParameterizedTest
     @CsvSource({"85556.8888444575, 71058, -1309.2084851382167", "10000000, 9000000, -51761.981809580186"})

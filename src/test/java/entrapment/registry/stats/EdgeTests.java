@@ -141,6 +141,12 @@ class EdgeTests {
 
             assertThat(none.zeroEventUpperOneSided()).isCloseTo(0.0046698, within(1e-6));
             assertThat(none.ruleOfThree()).isCloseTo(3.0 / 640, within(1e-5));
+            assertThat(ProportionAnalysis.of(new Proportion(0, 2), Confidence.DEFAULT)
+                            .ruleOfThree())
+                    .isEqualTo(1);
+            assertThat(ProportionAnalysis.of(new Proportion(0, 3), Confidence.DEFAULT)
+                            .ruleOfThree())
+                    .isCloseTo(0.99857742452, within(1e-11));
             assertThat(none.notes()).extracting(Note::code).containsExactly(NoteCode.NO_EVENT);
             ProportionAnalysis one = ProportionAnalysis.of(new Proportion(1, 640), Confidence.DEFAULT);
             assertThat(one.zeroEventUpperOneSided()).isNull();

@@ -9,10 +9,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -49,7 +51,7 @@ class MethodsPageTests {
         ArrayNode checks = ReferenceValues.JSON.createArrayNode();
         for (Calculation calculation : Calculation.values()) {
             ObjectNode check = checks.addObject().put("method", calculation.code());
-            rFunctions(calculation).forEach(check.putArray("r")::add);
+            rFunctions(calculation.code()).forEach(check.putArray("r")::add);
             ArrayNode references = check.putArray("references");
             ReferenceValues.examples(calculation.code()::equals).forEach(example -> references
                     .addObject()
@@ -62,6 +64,18 @@ class MethodsPageTests {
                 RESOURCE, ReferenceValues.JSON.writerWithDefaultPrettyPrinter().writeValueAsString(checks) + "\n");
     }
 
+    @Test
+    void theIndexNamesTheClassesThatAnswerReports() throws IOException {
+        assertThat(ofReports()).hasSize(3);
+        for (String statistic : ofReports()) {
+            ReferenceValues.Example example =
+                    ReferenceValues.examples(statistic::equals).findFirst().orElseThrow();
+            Object answer = ReferenceCalculations.answer(example.method(), example.input());
+
+            assertThat(classes(statistic)).contains(answer.getClass().getSimpleName());
+        }
+    }
+
     @ParameterizedTest
     @EnumSource(Calculation.class)
     void theIndexNamesTheClassThatAnswers(Calculation calculation) throws IOException {
@@ -70,7 +84,7 @@ class MethodsPageTests {
 
         Object answer = ReferenceCalculations.answer(example.method(), example.input());
 
-        assertThat(classes(calculation)).contains(answer.getClass().getSimpleName());
+        assertThat(classes(calculation.code())).contains(answer.getClass().getSimpleName());
     }
 
     private static String page() throws IOException {
@@ -97,19 +111,48 @@ class MethodsPageTests {
                             " | ",
                             code(method.code()),
                             method.name(),
-                            codes(classes(calculation)),
+                            codes(classes(method.code())),
                             method.citation(),
-                            codes(rFunctions(calculation)),
+                            codes(rFunctions(method.code())),
                             codes(ReferenceValues.examples(method.code()::equals)
+                                    .map(ReferenceValues.Example::id)
+                                    .toList()))));
+        }
+        page.append("""
+
+                ## Of reports alone
+
+                What reports compute and the service does not offer by itself, held against references in the same way.
+
+                | statistic | classes | R | references |
+                | --- | --- | --- | --- |
+                """);
+        for (String statistic : ofReports()) {
+            page.append("| %s |%n"
+                    .formatted(String.join(
+                            " | ",
+                            code(statistic),
+                            codes(classes(statistic)),
+                            codes(rFunctions(statistic)),
+                            codes(ReferenceValues.examples(statistic::equals)
                                     .map(ReferenceValues.Example::id)
                                     .toList()))));
         }
         return page.toString();
     }
 
+    /** The methods of the reference file that are no calculation. */
+    private static List<String> ofReports() {
+        Set<String> offered = Stream.of(Calculation.values()).map(Calculation::code).collect(Collectors.toSet());
+        return ReferenceValues.examples(method -> !offered.contains(method))
+                .map(ReferenceValues.Example::method)
+                .distinct()
+                .toList();
+    }
+
     /** The classes of the index, that of the answer last. */
-    private static List<String> classes(Calculation calculation) throws IOException {
-        return LINK.matcher(indexRow(calculation).group(2))
+    private static List<String> classes(String statistic) throws IOException {
+        return LINK.matcher(indexRow(statistic).group(2))
                 .results()
                 .map(link -> link.group(1))
                 .sorted((a, b) -> Boolean.compare(a.endsWith("Analysis"), b.endsWith("Analysis")))
@@ -117,9 +160,9 @@ class MethodsPageTests {
     }
 
     /** What the reference values were computed with where that is known, else what the index names. */
-    private static List<String> rFunctions(Calculation calculation) throws IOException {
-        List<String> computedWith = provenance().getOrDefault(calculation.code(), List.of());
-        return computedWith.isEmpty() ? List.of(indexRow(calculation).group(3).split(", ")) : computedWith;
+    private static List<String> rFunctions(String statistic) throws IOException {
+        List<String> computedWith = provenance().getOrDefault(statistic, List.of());
+        return computedWith.isEmpty() ? List.of(indexRow(statistic).group(3).split(", ")) : computedWith;
     }
 
     private static Map<String, List<String>> provenance() throws IOException {
@@ -139,13 +182,13 @@ class MethodsPageTests {
                         TreeMap::new));
     }
 
-    private static MatchResult indexRow(Calculation calculation) throws IOException {
+    private static MatchResult indexRow(String statistic) throws IOException {
         String index = Files.readString(KERNEL.resolve("package-info.java"), StandardCharsets.UTF_8)
                 .replaceAll("(?m)^ \\* ?", "");
         return INDEX_ROW
                 .matcher(index)
                 .results()
-                .filter(row -> row.group(1).equals(calculation.code()))
+                .filter(row -> row.group(1).equals(statistic))
                 .findFirst()
                 .orElseThrow();
     }

@@ -45,7 +45,7 @@ class PlanExhaustiveTests {
     }
 
     @ParameterizedTest
-    @CsvSource({"0.3, 0.1", "0.05, 0.03", "0.5, 0.2", "0.01, 0.01"})
+    @CsvSource({"0.3, 0.1", "0.05, 0.03", "0.5, 0.2", "0.01, 0.01", "0, 0.02", "1, 0.3"})
     void noSmallerSizeIsPreciseEnough(double p, double width) {
         PlanPrecisionAnalysis plan = PlanPrecisionAnalysis.of(p, width, null, Confidence.DEFAULT);
         long n = 1;

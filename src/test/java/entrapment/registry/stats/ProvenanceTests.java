@@ -50,7 +50,7 @@ class ProvenanceTests {
         assertThat(tree(result).valueStream())
                 .allSatisfy(row -> assertThat(row.required("ok").booleanValue()).isTrue())
                 .extracting(row -> row.required("id").stringValue())
-                .hasSize(75)
+                .hasSize(81)
                 .containsExactlyElementsOf(ReferenceValues.examples(method -> true)
                         .map(ReferenceValues.Example::id)
                         .toList());

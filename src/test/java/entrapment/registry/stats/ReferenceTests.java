@@ -14,7 +14,7 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import tools.jackson.databind.JsonNode;
 
-/** Every row of the reference file that this module can answer, at the row's own tolerance. */
+/** Every row of the reference file, at the row's own tolerance. */
 class ReferenceTests {
 
     /** The file's published figures name some fields by an older spelling. */
@@ -38,7 +38,7 @@ class ReferenceTests {
             Map.entry("n1_exact", "n1Exact"));
 
     static Stream<ReferenceValues.Example> examples() {
-        return ReferenceValues.examples(ReferenceCalculations::answers);
+        return ReferenceValues.examples(method -> true);
     }
 
     @ParameterizedTest

@@ -8,13 +8,15 @@ import static entrapment.registry.stats.ReferenceCalculations.proportion;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
-/** Reference rows about time, centres, planning, disclosure and missing data. */
+/** Reference rows about time, centres, planning, disclosure and missing data, and what is computed for reports alone. */
 final class ReferenceWatchCalculations {
 
     static final Map<String, Function<JsonNode, Object>> CALCULATIONS = Map.ofEntries(
@@ -120,7 +122,22 @@ final class ReferenceWatchCalculations {
                                             .map(JsonNode::longValue)
                                             .toList())
                                     .toList(),
-                            (int) count(in, "threshold"))));
+                            (int) count(in, "threshold"))),
+            Map.entry(
+                    "silence",
+                    in -> SilenceAnalysis.of(
+                            proportions(in, "reference"),
+                            rows(in, "uses").map(JsonNode::longValue).toList())),
+            Map.entry(
+                    "cusum-reach",
+                    in -> CusumReachAnalysis.of(
+                            new CusumRule(number(in, "oddsRatioAlternative"), number(in, "threshold"), true),
+                            number(in, "p0"))),
+            Map.entry("quartiles", in -> {
+                SortedMap<Long, Long> counts = new TreeMap<>();
+                rows(in, "counts").forEach(row -> counts.put(count(row, "value"), count(row, "count")));
+                return Quartiles.of(counts);
+            }));
 
     private ReferenceWatchCalculations() {}
 

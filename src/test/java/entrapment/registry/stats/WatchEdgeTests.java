@@ -745,8 +745,14 @@ class WatchEdgeTests {
             refused(() -> PlanDetectableChangeAnalysis.of(9, 0.1, 0.6, 0.8), "alpha must be in [1.0E-6, 0.5], got 0.6");
             refused(() -> PlanDetectableChangeAnalysis.of(9, 0.1, 0.025, 1), "power must be in [0.5, 0.9999], got 1.0");
             refused(
-                    () -> PlanPrecisionAnalysis.of(1, 0.1, null, Confidence.DEFAULT),
-                    "anticipated proportion must be in (0, 1), got 1.0");
+                    () -> PlanPrecisionAnalysis.of(1.1, 0.1, null, Confidence.DEFAULT),
+                    "anticipated proportion must be in [0, 1], got 1.1");
+            refused(
+                    () -> PlanPrecisionAnalysis.of(-0.1, 0.1, null, Confidence.DEFAULT),
+                    "anticipated proportion must be in [0, 1], got -0.1");
+            refused(
+                    () -> PlanPrecisionAnalysis.of(Double.NaN, 0.1, null, Confidence.DEFAULT),
+                    "anticipated proportion must be in [0, 1], got NaN");
             refused(
                     () -> PlanPrecisionAnalysis.of(0.1, 0, null, Confidence.DEFAULT),
                     "half-width must be in (0, 0.5), got 0.0");
@@ -760,6 +766,23 @@ class WatchEdgeTests {
             assertThat(new PlanComparison(0.1, 0.2, 0.05, 0.8, 100).ratio()).isEqualTo(100);
             assertThat(Plan.count(LARGEST)).isEqualTo(LARGEST);
             assertThat(Plan.count(LARGEST + 1.0)).isNull();
+        }
+
+        /** R 4.2.2: prop.test(0, n, correct = FALSE) has half-width 0.02 or less from 93 on; 0.95^n is 0.05 or less from 59. */
+        @Test
+        void planForNoEventAtAll() {
+            PlanPrecisionAnalysis none = PlanPrecisionAnalysis.of(0, 0.02, 0.05, Confidence.DEFAULT);
+
+            assertThat(none.nWilson()).isEqualTo(93);
+            assertThat(none.nForZeroEventsBelow()).isEqualTo(59);
+            assertThat(none.nWald()).isNull();
+            assertThat(codes(none.notes())).containsExactly(NoteCode.BOUNDARY);
+            assertThat(PlanPrecisionAnalysis.of(1, 0.02, null, Confidence.DEFAULT)
+                            .nWilson())
+                    .isEqualTo(93);
+            assertThat(codes(PlanPrecisionAnalysis.of(0, 1e-12, 0.05, Confidence.DEFAULT)
+                            .notes()))
+                    .containsExactly(NoteCode.BOUNDARY, NoteCode.OUT_OF_REACH);
         }
 
         @Test
