@@ -61,6 +61,24 @@ class ArchitectureTests {
                                         .or(resideInAPackage("org.apache.commons.math3.."))
                                         .or(resideInAPackage("org.jspecify.annotations..")))),
                 Named.of(
+                        "slides are drawn in their own room alone",
+                        noClasses()
+                                .that()
+                                .resideOutsideOfPackage("..exports.slides..")
+                                .should()
+                                .dependOnClassesThat()
+                                .resideInAnyPackage(
+                                        "org.apache.poi..", "org.apache.xmlbeans..", "org.openxmlformats..")),
+                Named.of(
+                        "of slides the others see a deck, its slides and their two writers",
+                        classes()
+                                .that()
+                                .resideInAPackage("..exports.slides..")
+                                .and()
+                                .arePublic()
+                                .should()
+                                .haveNameMatching(".*\\.(Deck|Slide|PptxWriter|SlideCsv)")),
+                Named.of(
                         "controllers are package-private",
                         classes()
                                 .that()

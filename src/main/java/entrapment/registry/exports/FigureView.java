@@ -6,18 +6,26 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * A figure as the page's script draws it: numbers on the scale of the axis, and the text that stands beside each, so that
- * no number is formatted twice.
+ * no number is formatted twice; with the shapes and open ends that a slide has too.
+ *
+ * @param farthestRatio how far from 1 a logarithmic axis goes to each side; null for an even one, which takes in every number
  */
 public record FigureView(
         Figure.Kind kind,
-        boolean logarithmic,
+        @Nullable Double farthestRatio,
         String axis,
         String across,
         List<Item> items,
         List<Line> lines,
         List<Figure.Path> paths) {
 
-    /** A point with the texts that stand beside it. */
+    /**
+     * A point with the texts that stand beside it.
+     *
+     * @param shape null where no point is drawn
+     * @param openBelow whether an arrow at the lower end of the axis says that the item goes on
+     * @param openAbove the same at the upper end
+     */
     public record Item(
             String label,
             String series,
@@ -27,6 +35,9 @@ public record FigureView(
             @Nullable Double lower,
             @Nullable Double upper,
             Figure.Mark mark,
+            Figure.@Nullable Shape shape,
+            boolean openBelow,
+            boolean openAbove,
             String text,
             String interval,
             String sentence) {}
@@ -49,7 +60,7 @@ public record FigureView(
         Column column = Column.of("", Column.Kind.valueOf(unit.name()));
         return new FigureView(
                 figure.kind(),
-                figure.kind() == Figure.Kind.FOREST,
+                figure.kind() == Figure.Kind.FOREST ? Figure.FARTHEST_RATIO : null,
                 figure.axis(),
                 figure.across(),
                 figure.items().stream()
@@ -62,6 +73,9 @@ public record FigureView(
                                 onAxis(unit, item.lower()),
                                 onAxis(unit, item.upper()),
                                 item.mark(),
+                                figure.shape(item).orElse(null),
+                                figure.isOpenBelow(item),
+                                figure.isOpenAbove(item),
                                 marks.in(column.text(item.estimate())),
                                 marks.in(column.text(new Limits(item.lower(), item.upper()))),
                                 marks.in(item.sentence())))

@@ -3,6 +3,7 @@ package entrapment.registry.pages;
 import entrapment.registry.cases.CaseRule;
 import entrapment.registry.cases.IncidentSign;
 import entrapment.registry.exports.Figure;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.intake.Settings;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.Calculation;
@@ -87,6 +88,9 @@ class MethodPages {
 
     @GetMapping("/figures")
     String figures(Model model) {
+        model.addAttribute("points", Figure.Mark.values());
+        model.addAttribute("nearestRatio", NumberText.exact(1 / Figure.FARTHEST_RATIO));
+        model.addAttribute("farthestRatio", NumberText.exact(Figure.FARTHEST_RATIO));
         model.addAttribute(
                 "kinds",
                 Stream.of(Figure.Kind.values()).flatMap(MethodPages::kinds).toList());

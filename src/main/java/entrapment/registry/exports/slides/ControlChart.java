@@ -29,8 +29,8 @@ import org.openxmlformats.schemas.drawingml.x2006.chart.STDLblPos;
 final class ControlChart {
 
     private static final double LEFT = 52;
-    private static final double HEAD = 12;
-    private static final double FOOT = 44;
+    private static final double TOP = 12;
+    private static final double BOTTOM = 44;
     private static final double BETWEEN_LABELS = 8;
     private static final double MOST_SLANTING = 130;
 
@@ -46,7 +46,7 @@ final class ControlChart {
     /** Up to so many points each has a marker of its own; more would be a band. */
     private static final int MARKERS = 80;
 
-    private final ChartBuilder canvas;
+    private final ChartBuilder builder;
     private final Figure figure;
     private final Scale scale;
     private final XDDFCategoryAxis across;
@@ -55,8 +55,8 @@ final class ControlChart {
     private final List<String> lineNames = new ArrayList<>();
     private final List<Double> lineEnds = new ArrayList<>();
 
-    private ControlChart(ChartBuilder canvas, Figure figure) {
-        this.canvas = canvas;
+    private ControlChart(ChartBuilder builder, Figure figure) {
+        this.builder = builder;
         this.figure = figure;
         List<Double> estimates = present(values(Item::estimate));
         double highest =
@@ -71,52 +71,52 @@ final class ControlChart {
                 .map(limit -> highest > 0 ? Math.min(limit, highest * ABOVE_ESTIMATES) : limit);
         this.scale = Scale.linear(Stream.concat(estimates.stream(), limits).toList());
 
-        this.across = canvas.chart.createCategoryAxis(AxisPosition.BOTTOM);
-        XDDFValueAxis up = canvas.chart.createValueAxis(AxisPosition.LEFT);
+        this.across = builder.chart.createCategoryAxis(AxisPosition.BOTTOM);
+        XDDFValueAxis up = builder.chart.createValueAxis(AxisPosition.LEFT);
         across.setCrosses(AxisCrosses.MIN);
         up.setCrosses(AxisCrosses.MIN);
         up.setCrossBetween(AxisCrossBetween.BETWEEN);
-        canvas.scale(up, scale);
-        canvas.style(up, figure.axis(), true);
-        this.data = (XDDFLineChartData) canvas.chart.createData(ChartTypes.LINE, across, up);
+        builder.scale(up, scale);
+        builder.style(up, figure.axis(), true);
+        this.data = (XDDFLineChartData) builder.chart.createData(ChartTypes.LINE, across, up);
         data.setVaryColors(false);
         data.setGrouping(Grouping.STANDARD);
-        this.labels =
-                canvas.texts("label", figure.items().stream().map(Item::label).toList());
+        this.labels = builder.workbook.texts(
+                "label", figure.items().stream().map(Item::label).toList());
     }
 
-    static void draw(ChartBuilder canvas, Figure figure) {
-        new ControlChart(canvas, figure).draw();
+    static void draw(ChartBuilder builder, Figure figure) {
+        new ControlChart(builder, figure).draw();
     }
 
     private void draw() {
         lines();
-        XDDFLineProperties joined = ChartBuilder.line(canvas.palette.first(), 2, null);
+        XDDFLineProperties joined = ChartBuilder.line(builder.palette.first(), 2, null);
         boolean few = figure.items().size() <= MARKERS;
         XDDFLineChartData.Series estimates =
-                series("estimate", values(Item::estimate), few ? canvas.look(Mark.NONE) : null, joined);
+                series("estimate", values(Item::estimate), few ? Marker.of(Mark.NONE, builder.palette) : null, joined);
         for (int item = 0; item < figure.items().size(); item++) {
             if (figure.items().get(item).mark() != Mark.NONE) {
                 var point = estimates.getCTLineSer().addNewDPt();
                 point.addNewIdx().setVal(item);
-                canvas.marker(point.addNewMarker(), null);
+                builder.marker(point.addNewMarker(), null);
             }
         }
         for (Mark mark : List.of(Mark.HIGH, Mark.LOW, Mark.OWN)) {
             marked(mark);
         }
-        double right = 12 + Math.min(canvas.width * LINE_NAMES, widest(lineNames, SIZE));
-        double foot = labelAcross(canvas.width - LEFT - right);
-        nameLines(canvas.height - HEAD - foot);
-        canvas.margins(LEFT, HEAD, right, foot);
-        canvas.chart.plot(data);
+        double right = 12 + Math.min(builder.width * LINE_NAMES, widest(lineNames, SIZE));
+        double bottom = labelAcross(builder.width - LEFT - right);
+        nameLines(builder.height - TOP - bottom);
+        builder.margins(LEFT, TOP, right, bottom);
+        builder.chart.plot(data);
     }
 
     private void lines() {
         for (Figure.Line line : figure.lines()) {
-            line(line.label(), along(line), ChartBuilder.line(canvas.palette.muted(), 1.5, null));
+            line(line.label(), along(line), ChartBuilder.line(builder.palette.muted(), 1.5, null));
         }
-        XDDFLineProperties dashed = ChartBuilder.line(canvas.palette.muted(), 1.5, PresetLineDash.DASH);
+        XDDFLineProperties dashed = ChartBuilder.line(builder.palette.muted(), 1.5, PresetLineDash.DASH);
         line("upper limit", values(Item::upper), dashed);
         line("lower limit", values(Item::lower), dashed);
     }
@@ -152,18 +152,18 @@ final class ControlChart {
         List<@Nullable Double> values = values(item -> item.mark() == mark ? item.estimate() : null);
         if (!present(values).isEmpty()) {
             XDDFLineChartData.Series series =
-                    series(ChartBuilder.word(mark), values, canvas.look(mark), ChartBuilder.noLine());
+                    series(Marker.word(mark), values, Marker.of(mark, builder.palette), ChartBuilder.noLine());
             List<String> words = values.stream()
-                    .map(value -> value == null ? "" : ChartBuilder.word(mark))
+                    .map(value -> value == null ? "" : Marker.word(mark))
                     .toList();
-            canvas.labels(
+            ChartText.labels(
                     series.getCTLineSer().addNewDLbls(),
                     words,
                     mark == Mark.LOW && !isAtFoot(present(values))
                             ? STDLblPos.B
                             : mark == Mark.LOW ? STDLblPos.R : STDLblPos.T,
                     SIZE + 1,
-                    canvas.palette.text());
+                    builder.palette.text());
         }
     }
 
@@ -181,11 +181,11 @@ final class ControlChart {
             String[] texts = new String[last + 1];
             Arrays.fill(texts, "");
             values[last] = heights.get(line);
-            texts[last] = TextWidth.cut(lineNames.get(line), SIZE, canvas.width * LINE_NAMES);
+            texts[last] = TextWidth.cut(lineNames.get(line), SIZE, builder.width * LINE_NAMES);
             XDDFLineChartData.Series series =
                     series("name of " + lineNames.get(line), Arrays.asList(values), null, ChartBuilder.noLine());
-            canvas.labels(
-                    series.getCTLineSer().addNewDLbls(), List.of(texts), STDLblPos.R, SIZE, canvas.palette.muted());
+            ChartText.labels(
+                    series.getCTLineSer().addNewDLbls(), List.of(texts), STDLblPos.R, SIZE, builder.palette.muted());
         }
     }
 
@@ -197,33 +197,34 @@ final class ControlChart {
     }
 
     private XDDFLineChartData.Series series(
-            String name, List<@Nullable Double> values, ChartBuilder.@Nullable Look look, XDDFLineProperties line) {
+            String name, List<@Nullable Double> values, @Nullable Marker marker, XDDFLineProperties line) {
         XDDFLineChartData.Series series =
-                (XDDFLineChartData.Series) data.addSeries(labels, canvas.numbers(name, values));
-        canvas.name(series, name);
+                (XDDFLineChartData.Series) data.addSeries(labels, builder.workbook.numbers(name, values));
+        builder.workbook.name(series, name);
         series.setSmooth(false);
         series.setLineProperties(line);
         var drawn = series.getCTLineSer();
-        canvas.marker(drawn.isSetMarker() ? drawn.getMarker() : drawn.addNewMarker(), look);
+        builder.marker(drawn.isSetMarker() ? drawn.getMarker() : drawn.addNewMarker(), marker);
         return series;
     }
 
     /** Labels beside each other where they fit, else slanting and not each; answers the height they need. */
     private double labelAcross(double room) {
         across.setMajorTickMark(AxisTickMark.NONE);
-        across.getOrAddShapeProperties().setLineProperties(ChartBuilder.line(canvas.palette.rule(), 0.75, null));
-        CTCatAx axis = canvas.chart.getCTChart().getPlotArea().getCatAxArray(0);
-        ChartBuilder.plain(
-                axis.isSetTxPr() ? axis.getTxPr() : axis.addNewTxPr(), ChartBuilder.TEXT_SIZE, canvas.palette.muted());
+        across.getOrAddShapeProperties().setLineProperties(ChartBuilder.line(builder.palette.rule(), 0.75, null));
+        CTCatAx axis = builder.chart.getCTChart().getPlotArea().getCatAxArray(0);
+        ChartText.plain(
+                axis.isSetTxPr() ? axis.getTxPr() : axis.addNewTxPr(), ChartText.AXIS_SIZE, builder.palette.muted());
         if (!figure.across().isEmpty()) {
-            canvas.title(axis.isSetTitle() ? axis.getTitle() : axis.addNewTitle(), figure.across());
+            ChartText.title(
+                    axis.isSetTitle() ? axis.getTitle() : axis.addNewTitle(), figure.across(), builder.palette.muted());
         }
         int count = figure.items().size();
-        double widest = widest(figure.items().stream().map(Item::label).toList(), ChartBuilder.TEXT_SIZE);
+        double widest = widest(figure.items().stream().map(Item::label).toList(), ChartText.AXIS_SIZE);
         boolean slanting = (widest + BETWEEN_LABELS) * count > room;
         axis.getTxPr().getBodyPr().setRot(slanting ? SLANT : 0);
         axis.addNewTickLblSkip().setVal(slanting ? (int) Math.ceil(BETWEEN_LABELS * 2 * count / room) : 1);
-        return FOOT + (slanting ? Math.min(widest, MOST_SLANTING) * Math.sqrt(0.5) : 0);
+        return BOTTOM + (slanting ? Math.min(widest, MOST_SLANTING) * Math.sqrt(0.5) : 0);
     }
 
     private List<@Nullable Double> values(Function<Item, @Nullable Double> of) {

@@ -17,8 +17,8 @@ import org.openxmlformats.schemas.drawingml.x2006.chart.STDLblPos;
 final class FunnelChart {
 
     private static final double LEFT = 52;
-    private static final double HEAD = 10;
-    private static final double FOOT = 44;
+    private static final double TOP = 10;
+    private static final double BOTTOM = 44;
     private static final double SIZE = 11;
     private static final double LINE_NAMES = 0.3;
 
@@ -35,14 +35,14 @@ final class FunnelChart {
     /** Where the name of a point may stand, in the order tried. */
     private static final List<STDLblPos.Enum> SIDES = List.of(STDLblPos.R, STDLblPos.T, STDLblPos.B, STDLblPos.L);
 
-    private final ChartBuilder canvas;
+    private final ChartBuilder builder;
     private final Figure figure;
     private final Scale across;
     private final Scale up;
     private final double right;
 
-    private FunnelChart(ChartBuilder canvas, Figure figure) {
-        this.canvas = canvas;
+    private FunnelChart(ChartBuilder builder, Figure figure) {
+        this.builder = builder;
         this.figure = figure;
         List<Double> estimates = drawn(figure).stream()
                 .map(item -> value(Objects.requireNonNull(item.estimate())))
@@ -57,7 +57,7 @@ final class FunnelChart {
                 .toList());
         this.up = Scale.linear(Stream.concat(estimates.stream(), limits).toList());
         this.right = Math.min(
-                canvas.width * LINE_NAMES,
+                builder.width * LINE_NAMES,
                 12
                         + figure.lines().stream()
                                 .mapToDouble(line -> TextWidth.of(line.label(), SIZE))
@@ -65,8 +65,8 @@ final class FunnelChart {
                                 .orElse(0));
     }
 
-    static void draw(ChartBuilder canvas, Figure figure) {
-        new FunnelChart(canvas, figure).draw();
+    static void draw(ChartBuilder builder, Figure figure) {
+        new FunnelChart(builder, figure).draw();
     }
 
     /** Those that have a place on the plot. */
@@ -77,13 +77,13 @@ final class FunnelChart {
     }
 
     private void draw() {
-        canvas.margins(LEFT, HEAD, right, FOOT);
-        Scatter scatter = new Scatter(canvas);
-        canvas.scale(scatter.across, across);
+        builder.margins(LEFT, TOP, right, BOTTOM);
+        Scatter scatter = new Scatter(builder);
+        builder.scale(scatter.across, across);
         scatter.across.setNumberFormat("#,##0");
-        canvas.scale(scatter.up, up);
-        canvas.style(scatter.across, figure.across(), false);
-        canvas.style(scatter.up, figure.axis(), true);
+        builder.scale(scatter.up, up);
+        builder.style(scatter.across, figure.across(), false);
+        builder.style(scatter.up, figure.axis(), true);
         lines(scatter);
         for (Figure.Mark mark : Figure.Mark.values()) {
             List<Spot> spots = drawn(figure).stream()
@@ -92,7 +92,9 @@ final class FunnelChart {
                     .toList();
             if (!spots.isEmpty()) {
                 scatter.points(
-                        mark == Figure.Mark.NONE ? "estimate" : ChartBuilder.word(mark), spots, canvas.look(mark));
+                        mark == Figure.Mark.NONE ? "estimate" : Marker.word(mark),
+                        spots,
+                        Marker.of(mark, builder.palette));
             }
         }
         names(scatter);
@@ -115,13 +117,13 @@ final class FunnelChart {
                             .filter(spot -> spot.x() <= across.max())
                             .toList();
             if (!spots.isEmpty()) {
-                scatter.line(line.label(), spots, ChartBuilder.line(canvas.palette.muted(), 1.5, dash));
+                scatter.line(line.label(), spots, ChartBuilder.line(builder.palette.muted(), 1.5, dash));
                 ends.add(spots.get(spots.size() - 1));
                 names.add(TextWidth.cut(line.label(), SIZE, right - 12));
             }
         }
         List<Double> heights =
-                LabelSpacing.apart(ends.stream().map(Spot::y).toList(), up, canvas.height - HEAD - FOOT, SIZE * 1.3);
+                LabelSpacing.apart(ends.stream().map(Spot::y).toList(), up, builder.height - TOP - BOTTOM, SIZE * 1.3);
         scatter.texts(
                 "names of lines",
                 java.util.stream.IntStream.range(0, ends.size())
@@ -130,7 +132,7 @@ final class FunnelChart {
                 names,
                 STDLblPos.R,
                 SIZE,
-                canvas.palette.muted());
+                builder.palette.muted());
     }
 
     /** The upper and the lower limit of the same level are drawn alike. */
@@ -148,8 +150,8 @@ final class FunnelChart {
                         .thenComparing(item -> -Objects.requireNonNull(item.of())))
                 .toList();
         for (Item item : byImportance) {
-            String name = TextWidth.cut(item.label(), SIZE, canvas.width * LINE_NAMES)
-                    + (item.mark() == Figure.Mark.NONE ? "" : ", " + ChartBuilder.word(item.mark()));
+            String name = TextWidth.cut(item.label(), SIZE, builder.width * LINE_NAMES)
+                    + (item.mark() == Figure.Mark.NONE ? "" : ", " + Marker.word(item.mark()));
             STDLblPos.@Nullable Enum side = SIDES.stream()
                     .filter(one -> isFree(box(item, one, name), taken))
                     .findFirst()
@@ -162,24 +164,24 @@ final class FunnelChart {
                         List.of(name),
                         side,
                         SIZE,
-                        canvas.palette.text());
+                        builder.palette.text());
             }
         }
     }
 
     private boolean isFree(Rectangle2D box, List<Rectangle2D> taken) {
         return box.getMinX() >= LEFT
-                && box.getMaxX() <= canvas.width - right / 2
-                && box.getMinY() >= HEAD
-                && box.getMaxY() <= canvas.height - FOOT
+                && box.getMaxX() <= builder.width - right / 2
+                && box.getMinY() >= TOP
+                && box.getMaxY() <= builder.height - BOTTOM
                 && taken.stream().noneMatch(box::intersects);
     }
 
     /** Roughly where a point, or its name at a side of it, stands on the chart. */
     private Rectangle2D box(Item item, STDLblPos.@Nullable Enum side, String name) {
         Spot spot = spot(item);
-        double x = LEFT + across.along(spot.x()) * (canvas.width - LEFT - right);
-        double y = HEAD + (1 - up.along(spot.y())) * (canvas.height - HEAD - FOOT);
+        double x = LEFT + across.along(spot.x()) * (builder.width - LEFT - right);
+        double y = TOP + (1 - up.along(spot.y())) * (builder.height - TOP - BOTTOM);
         if (side == null) {
             return new Rectangle2D.Double(x - 4, y - 4, 8, 8);
         }

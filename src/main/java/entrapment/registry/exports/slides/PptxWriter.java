@@ -91,8 +91,8 @@ public final class PptxWriter {
     /** The slides that POI starts from are 4:3. */
     private static void widen(XMLSlideShow show, XSLFSlideMaster master) {
         Dimension before = show.getPageSize();
-        show.setPageSize(new Dimension(SlideDrawing.WIDTH, SlideDrawing.HEIGHT));
-        double wider = SlideDrawing.WIDTH / before.getWidth();
+        show.setPageSize(new Dimension(SlideFrame.WIDTH, SlideFrame.HEIGHT));
+        double wider = SlideFrame.WIDTH / before.getWidth();
         widen(master, wider);
         for (XSLFSlideLayout layout : master.getSlideLayouts()) {
             widen(layout, wider);

@@ -1,10 +1,11 @@
 package entrapment.registry.exports.slides;
 
+import entrapment.registry.exports.Figure;
 import java.util.List;
 import java.util.stream.DoubleStream;
 
 /**
- * Where an axis begins and ends. Set by hand: what a program chooses by itself overlooks intervals and cuts them.
+ * Where an axis begins and ends. Set by hand: what a program chooses by itself leaves intervals out and cuts them.
  *
  * @param step between two numbers of a linear axis
  * @param base of a logarithmic axis, 0 for a linear one
@@ -13,17 +14,12 @@ record Scale(double min, double max, double step, int base) {
 
     private static final double STEPS = 5;
 
-    /** Beyond these a ratio is drawn as an open end; the table has it in full. */
-    private static final double SMALLEST_RATIO = 0.001;
-
-    private static final double LARGEST_RATIO = 1000;
-
     /** Up to this ratio of the ends, doublings are marked; beyond it powers of ten. */
     private static final double DOUBLINGS = 64;
 
     private static final double HAIR = 1e-6;
 
-    /** From 0, or from below it where a value is, to a round number above every value. Infinite ones are overlooked. */
+    /** From 0, or from below it where a value is, to a round number above every value. Infinite ones are left out. */
     static Scale linear(List<Double> values) {
         double highest = finite(values).max().orElse(1);
         double lowest = Math.min(0, finite(values).min().orElse(0));
@@ -33,11 +29,11 @@ record Scale(double min, double max, double step, int base) {
                 Math.floor(lowest / step + 1e-9) * step, Math.max(1, Math.ceil(highest / step - 1e-9)) * step, step, 0);
     }
 
-    /** Powers around every value and 1. */
+    /** Powers around 1 and every value that an axis of ratios shows; the farthest ratio is a power of ten, so it ends there. */
     static Scale logarithmic(List<Double> values) {
         List<Double> drawn = finite(values)
                 .filter(value -> value > 0)
-                .map(value -> Math.min(LARGEST_RATIO, Math.max(SMALLEST_RATIO, value)))
+                .map(value -> Math.min(Figure.FARTHEST_RATIO, Math.max(1 / Figure.FARTHEST_RATIO, value)))
                 .boxed()
                 .toList();
         double lowest = drawn.stream().mapToDouble(Double::doubleValue).min().orElse(1);

@@ -30,29 +30,29 @@ final class Scatter {
     private record Series(
             String name,
             List<@Nullable Spot> spots,
-            ChartBuilder.@Nullable Look look,
+            @Nullable Marker marker,
             XDDFLineProperties line,
             @Nullable Consumer<CTDLbls> labels) {}
 
     final XDDFValueAxis across;
     final XDDFValueAxis up;
-    private final ChartBuilder canvas;
+    private final ChartBuilder builder;
     private final XDDFScatterChartData data;
     private final List<Series> all = new ArrayList<>();
 
-    Scatter(ChartBuilder canvas) {
-        this.canvas = canvas;
-        this.across = canvas.chart.createValueAxis(AxisPosition.BOTTOM);
-        this.up = canvas.chart.createValueAxis(AxisPosition.LEFT);
+    Scatter(ChartBuilder builder) {
+        this.builder = builder;
+        this.across = builder.chart.createValueAxis(AxisPosition.BOTTOM);
+        this.up = builder.chart.createValueAxis(AxisPosition.LEFT);
         across.setCrosses(AxisCrosses.MIN);
         up.setCrosses(AxisCrosses.MIN);
-        this.data = (XDDFScatterChartData) canvas.chart.createData(ChartTypes.SCATTER, across, up);
+        this.data = (XDDFScatterChartData) builder.chart.createData(ChartTypes.SCATTER, across, up);
         data.setStyle(ScatterStyle.LINE_MARKER);
         data.setVaryColors(false);
     }
 
-    void points(String name, List<Spot> spots, ChartBuilder.Look look) {
-        all.add(new Series(name, List.copyOf(spots), look, ChartBuilder.noLine(), null));
+    void points(String name, List<Spot> spots, Marker marker) {
+        all.add(new Series(name, List.copyOf(spots), marker, ChartBuilder.noLine(), null));
     }
 
     void line(String name, List<Spot> spots, XDDFLineProperties line) {
@@ -76,7 +76,7 @@ final class Scatter {
                     List.copyOf(spots),
                     null,
                     ChartBuilder.noLine(),
-                    labels -> canvas.labels(labels, texts, side, size, ink)));
+                    labels -> ChartText.labels(labels, texts, side, size, ink)));
         }
     }
 
@@ -84,10 +84,10 @@ final class Scatter {
     void done(boolean legend) {
         int rows = all.stream().mapToInt(series -> series.spots.size()).max().orElse(0);
         all.forEach(series -> add(series, rows));
-        canvas.chart.plot(data);
+        builder.chart.plot(data);
         if (legend) {
-            canvas.legend(IntStream.range(0, all.size())
-                    .filter(number -> all.get(number).look == null)
+            builder.legend(IntStream.range(0, all.size())
+                    .filter(number -> all.get(number).marker == null)
                     .boxed()
                     .toList());
         }
@@ -97,14 +97,14 @@ final class Scatter {
     private void add(Series series, int rows) {
         List<@Nullable Spot> spots = new ArrayList<>(series.spots);
         spots.addAll(Collections.nCopies(rows - spots.size(), null));
-        var across = canvas.numbers(series.name + ": across", values(spots, Spot::x));
-        var up = canvas.numbers(series.name, values(spots, Spot::y));
+        var across = builder.workbook.numbers(series.name + ": across", values(spots, Spot::x));
+        var up = builder.workbook.numbers(series.name, values(spots, Spot::y));
         XDDFScatterChartData.Series added = (XDDFScatterChartData.Series) data.addSeries(across, up);
-        canvas.name(added, series.name);
+        builder.workbook.name(added, series.name);
         added.setSmooth(false);
         added.setLineProperties(series.line);
         CTScatterSer drawn = added.getCTScatterSer();
-        canvas.marker(drawn.isSetMarker() ? drawn.getMarker() : drawn.addNewMarker(), series.look);
+        builder.marker(drawn.isSetMarker() ? drawn.getMarker() : drawn.addNewMarker(), series.marker);
         if (series.labels != null) {
             series.labels.accept(drawn.addNewDLbls());
         }

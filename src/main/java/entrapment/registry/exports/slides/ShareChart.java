@@ -27,7 +27,7 @@ import org.openxmlformats.schemas.drawingml.x2006.chart.STDLblPos;
 final class ShareChart {
 
     private static final double LEAST_ROW = 17;
-    private static final double FOOT = 40;
+    private static final double BOTTOM = 40;
     private static final double LARGEST_TEXT = 13;
     private static final double SMALLEST_TEXT = 10;
     private static final double NAMES = 0.45;
@@ -37,32 +37,32 @@ final class ShareChart {
     /** More steps of lightness than this are not told apart; further series step from another ink. Patterns would not be shown by every program. */
     private static final int STEPS = 5;
 
-    private final ChartBuilder canvas;
+    private final ChartBuilder builder;
     private final Figure figure;
     private final Map<String, Map<String, Item>> labels = new LinkedHashMap<>();
     private final List<String> series;
-    private final double head;
+    private final double top;
     private final double size;
 
-    private ShareChart(ChartBuilder canvas, Figure figure) {
-        this.canvas = canvas;
+    private ShareChart(ChartBuilder builder, Figure figure) {
+        this.builder = builder;
         this.figure = figure;
         this.series = figure.items().stream().map(Item::series).distinct().toList();
-        this.head = canvas.legendHeight(series);
-        int most = (int) ((canvas.height - head - FOOT) / LEAST_ROW);
+        this.top = builder.legendHeight(series);
+        int most = (int) ((builder.height - top - BOTTOM) / LEAST_ROW);
         for (Item item : figure.items()) {
             if (labels.containsKey(item.label()) || labels.size() < most) {
                 labels.computeIfAbsent(item.label(), label -> new LinkedHashMap<>())
                         .put(item.series(), item);
             }
         }
-        double rowHeight = (canvas.height - head - FOOT) / labels.size();
+        double rowHeight = (builder.height - top - BOTTOM) / labels.size();
         this.size = Math.min(LARGEST_TEXT, Math.max(SMALLEST_TEXT, rowHeight * 0.5));
     }
 
     /** Draws the first bars, as many as can be read, and answers how many items that are. */
-    static int draw(ChartBuilder canvas, Figure figure) {
-        ShareChart shares = new ShareChart(canvas, figure);
+    static int draw(ChartBuilder builder, Figure figure) {
+        ShareChart shares = new ShareChart(builder, figure);
         shares.draw();
         return (int) figure.items().stream()
                 .filter(item -> shares.labels.containsKey(item.label()))
@@ -73,40 +73,40 @@ final class ShareChart {
         List<String> names = labels.entrySet().stream().map(this::name).toList();
         double left = 10
                 + Math.min(
-                        canvas.width * (isRoomy() ? ROOMY_NAMES : NAMES),
+                        builder.width * (isRoomy() ? ROOMY_NAMES : NAMES),
                         names.stream()
                                 .mapToDouble(name -> TextWidth.of(name, size))
                                 .max()
                                 .orElse(0));
-        canvas.margins(left, head, 16, FOOT);
-        XDDFCategoryAxis along = canvas.chart.createCategoryAxis(AxisPosition.LEFT);
-        XDDFValueAxis across = canvas.chart.createValueAxis(AxisPosition.BOTTOM);
+        builder.margins(left, top, 16, BOTTOM);
+        XDDFCategoryAxis along = builder.chart.createCategoryAxis(AxisPosition.LEFT);
+        XDDFValueAxis across = builder.chart.createValueAxis(AxisPosition.BOTTOM);
         along.setOrientation(AxisOrientation.MAX_MIN);
         along.setMajorTickMark(AxisTickMark.NONE);
-        along.getOrAddShapeProperties().setLineProperties(ChartBuilder.line(canvas.palette.rule(), 0.75, null));
+        along.getOrAddShapeProperties().setLineProperties(ChartBuilder.line(builder.palette.rule(), 0.75, null));
         // The bars run from the top; the numbers stand at the other end of their axis, below the last one.
         across.setCrosses(AxisCrosses.MAX);
-        canvas.scale(
+        builder.scale(
                 across,
                 new Scale(0, ChartBuilder.onAxis(figure.unit(), 1), ChartBuilder.onAxis(figure.unit(), 0.25), 0));
-        canvas.style(across, figure.axis(), false);
-        CTCatAx axis = canvas.chart.getCTChart().getPlotArea().getCatAxArray(0);
-        ChartBuilder.plain(axis.isSetTxPr() ? axis.getTxPr() : axis.addNewTxPr(), size, canvas.palette.text());
+        builder.style(across, figure.axis(), false);
+        CTCatAx axis = builder.chart.getCTChart().getPlotArea().getCatAxArray(0);
+        ChartText.plain(axis.isSetTxPr() ? axis.getTxPr() : axis.addNewTxPr(), size, builder.palette.text());
         axis.addNewTickLblSkip().setVal(1);
 
-        XDDFBarChartData data = (XDDFBarChartData) canvas.chart.createData(ChartTypes.BAR, along, across);
+        XDDFBarChartData data = (XDDFBarChartData) builder.chart.createData(ChartTypes.BAR, along, across);
         data.setBarDirection(BarDirection.BAR);
         // Not stretched to 100 %: where a share is hidden or unknown, the bar ends early and shows it.
         data.setBarGrouping(BarGrouping.STACKED);
         data.setOverlap((byte) 100);
         data.setGapWidth(BARS_BESIDE_GAPS);
         data.setVaryColors(false);
-        XDDFCategoryDataSource categories = canvas.texts("label", names);
+        XDDFCategoryDataSource categories = builder.workbook.texts("label", names);
         for (int number = 0; number < series.size(); number++) {
-            add(data, categories, number, canvas.width - left - 16);
+            add(data, categories, number, builder.width - left - 16);
         }
-        canvas.chart.plot(data);
-        canvas.legend(List.of());
+        builder.chart.plot(data);
+        builder.legend(List.of());
     }
 
     private void add(XDDFBarChartData data, XDDFCategoryDataSource categories, int number, double room) {
@@ -121,19 +121,19 @@ final class ShareChart {
         }
         String name = series.get(number).isEmpty() ? "share" : series.get(number);
         XDDFBarChartData.Series one =
-                (XDDFBarChartData.Series) data.addSeries(categories, canvas.numbers(name, values));
-        canvas.name(one, name);
+                (XDDFBarChartData.Series) data.addSeries(categories, builder.workbook.numbers(name, values));
+        builder.workbook.name(one, name);
         int family = number / STEPS;
         int steps = Math.min(STEPS, series.size() - family * STEPS);
-        String fill = canvas.palette.step(family, number % STEPS, steps);
+        String fill = builder.palette.step(family, number % STEPS, steps);
         one.setFillProperties(ChartBuilder.fill(fill));
-        one.setLineProperties(ChartBuilder.line(canvas.palette.text(), 0.5, null));
-        canvas.labels(one.getCTBarSer().addNewDLbls(), texts, STDLblPos.CTR, size, Palette.on(fill));
+        one.setLineProperties(ChartBuilder.line(builder.palette.text(), 0.5, null));
+        ChartText.labels(one.getCTBarSer().addNewDLbls(), texts, STDLblPos.CTR, size, Palette.on(fill));
     }
 
     /** Whether a name may take two lines. */
     private boolean isRoomy() {
-        return (canvas.height - head - FOOT) / labels.size() > 2.6 * size;
+        return (builder.height - top - BOTTOM) / labels.size() > 2.6 * size;
     }
 
     private String name(Map.Entry<String, Map<String, Item>> bar) {
@@ -143,7 +143,7 @@ final class ShareChart {
                 .findFirst()
                 .orElse(null);
         String tail = of == null ? "" : " (n = " + NumberText.count(of) + ")";
-        double room = canvas.width * (isRoomy() ? 1.7 * ROOMY_NAMES : NAMES);
+        double room = builder.width * (isRoomy() ? 1.7 * ROOMY_NAMES : NAMES);
         return TextWidth.cut(bar.getKey(), size, room - TextWidth.of(tail, size)) + tail;
     }
 }

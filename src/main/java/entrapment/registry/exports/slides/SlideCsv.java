@@ -41,7 +41,7 @@ public final class SlideCsv {
         for (int number = 0; number < deck.slides().size(); number++) {
             rows(deck.slides().get(number), number + 1L, rows);
         }
-        return new Table(List.of(" " + deck.title(), " caution: " + SlideDrawing.CAUTION), COLUMNS, rows);
+        return new Table(List.of(" " + deck.title(), " caution: " + SlideFrame.CAUTION), COLUMNS, rows);
     }
 
     private static void rows(Slide slide, long number, List<List<@Nullable Object>> rows) {

@@ -190,11 +190,13 @@ class PptxWriterTests {
             CTScatterSer arrow = scatter(plot, "open above");
 
             assertThat(plot.getValAxArray(0).getScaling().getLogBase().getVal()).isEqualTo(10);
-            assertThat(plot.getValAxArray(0).getScaling().getMax().getVal()).isEqualTo(1000);
-            assertThat(ends.get(ends.size() - 1)).isCloseTo(1000, within(0.01));
+            assertThat(plot.getValAxArray(0).getScaling().getMin().getVal()).isEqualTo(1 / Figure.FARTHEST_RATIO);
+            assertThat(plot.getValAxArray(0).getScaling().getMax().getVal()).isEqualTo(Figure.FARTHEST_RATIO);
+            assertThat(ends.get(ends.size() - 1)).isCloseTo(Figure.FARTHEST_RATIO, within(0.01));
             assertThat(values(arrow.getYVal()))
-                    .hasSize(1)
+                    .hasSize(2)
                     .isSubsetOf(values(scatter(plot, "intervals").getYVal()));
+            assertThat(scatter(plot, "open below").xmlText()).contains("◄");
             assertThat(arrow.xmlText()).contains("►");
             assertThat(values(scatter(plot, "no difference").getXVal())).containsExactly(1.0, 1.0);
         }
@@ -383,7 +385,7 @@ class PptxWriterTests {
                 assertThat(notes(slide))
                         .contains("associations in recorded cases, not proof of cause")
                         .contains("data cut: revision 812, 2031-07-01")
-                        .contains(SlideDrawing.CAUTION);
+                        .contains(SlideFrame.CAUTION);
             }
             assertThat(notes(show.getSlides().get(0)))
                     .startsWith("Across the network 54 of 13,230 uses")
