@@ -118,7 +118,7 @@ class CasePagesTests {
 
         assertThat(focused(page)).isEqualTo("errors");
         assertThat(page.textContent("#errors"))
-                .contains("Device:", "Size in mm:", "Haemodynamics:", "Key of the case:");
+                .contains("Device:", "Device size:", "Haemodynamics:", "Key of the case:");
         assertThat(page.content()).doesNotContain("1961-03-12");
         assertThat(page.inputValue("#caseKey")).isEmpty();
         assertThat(page.inputValue("#deviceSizeMm")).isEqualTo("9.99");

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import entrapment.registry.cases.Withdrawal;
 import entrapment.registry.vocabulary.Code;
-import entrapment.registry.vocabulary.Vocabulary;
+import entrapment.registry.vocabulary.Field;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -46,7 +46,7 @@ class CodeConstraintTests {
     @Test
     void everyCodedColumnAllowsExactlyTheCodesOfItsField() {
         Map<String, Set<String>> vocabulary = new HashMap<>();
-        Vocabulary.fields().forEach((field, codes) -> vocabulary.put(snake(field), codes(codes)));
+        Field.coded().forEach(field -> vocabulary.put(snake(field.code()), codes(field.codes())));
         vocabulary.put("withdrawn", codes(List.of(Withdrawal.values())));
         Map<String, Set<String>> expected = new TreeMap<>();
         for (String place : network.database().sql(COLUMNS).query(String.class).list()) {
@@ -66,7 +66,7 @@ class CodeConstraintTests {
                         .filter(place -> !place.startsWith("use_count."))
                         .map(place -> place.substring(place.indexOf('.') + 1)))
                 .containsExactlyInAnyOrderElementsOf(Stream.concat(
-                                Vocabulary.fields().keySet().stream().map(CodeConstraintTests::snake),
+                                Field.coded().stream().map(Field::code).map(CodeConstraintTests::snake),
                                 Stream.of("withdrawn"))
                         .toList());
     }

@@ -8,7 +8,7 @@ import com.microsoft.playwright.Page;
 import entrapment.registry.RegistryClient.Answer;
 import entrapment.registry.TestNetwork.TestCentre;
 import entrapment.registry.stats.Calculation;
-import entrapment.registry.vocabulary.Vocabulary;
+import entrapment.registry.vocabulary.Field;
 import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
@@ -77,8 +77,8 @@ class MethodPagesTests {
                     .contains("reference result");
         }
         page.navigate("/methods/vocabulary");
-        for (String field : Vocabulary.fields().keySet()) {
-            assertThat(page.locator("h2#" + field).count()).as(field).isEqualTo(1);
+        for (Field field : Field.coded()) {
+            assertThat(page.locator("h2#" + field.code()).count()).as(field.code()).isEqualTo(1);
         }
         page.navigate("/methods/figures");
         for (String kind :

@@ -27,7 +27,7 @@ import entrapment.registry.stats.NoteCode;
 import entrapment.registry.stats.Separation;
 import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.Factor;
-import entrapment.registry.vocabulary.Vocabulary;
+import entrapment.registry.vocabulary.Field;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
@@ -473,7 +473,8 @@ class OpenApiTests {
         TestCentre centre = centreFor(list);
         JsonNode stored = centre.submitter().get(centre.cases()).json().at("/cases/0");
 
-        String filters = Vocabulary.fields().keySet().stream()
+        String filters = Field.coded().stream()
+                .map(Field::code)
                 .filter(field -> !Set.of("technique", "result", "enablers", "complications")
                         .contains(field))
                 .map(field -> field + "=" + stored.findValue(field).asString("1"))
@@ -511,8 +512,7 @@ class OpenApiTests {
     }
 
     static Stream<Object[]> fields() {
-        return Vocabulary.fields().entrySet().stream()
-                .map(field -> new Object[] {field.getKey(), codes(field.getValue())});
+        return Field.coded().stream().map(field -> new Object[] {field.code(), codes(field.codes())});
     }
 
     @Test
@@ -520,7 +520,7 @@ class OpenApiTests {
         List<String> factors = Stream.of(Factor.values()).map(Factor::code).toList();
 
         assertThat(FILE.codes("CodedField"))
-                .isEqualTo(List.copyOf(Vocabulary.fields().keySet()));
+                .isEqualTo(Field.coded().stream().map(Field::code).toList());
         assertThat(FILE.codes("Role")).isEqualTo(codes(List.of(Role.values())));
         assertThat(FILE.codes("WithdrawalReason")).isEqualTo(codes(List.of(Withdrawal.values())));
         assertThat(FILE.codes("Factor")).isEqualTo(factors);

@@ -1,5 +1,6 @@
 package entrapment.registry.access;
 
+import entrapment.registry.vocabulary.Code;
 import jakarta.persistence.Column;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Id;
@@ -108,6 +109,6 @@ class AccessKeyEntity {
     }
 
     Role role() {
-        return Role.of(role);
+        return Code.of(Role.class, role).orElseThrow();
     }
 }

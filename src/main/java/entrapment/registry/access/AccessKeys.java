@@ -2,6 +2,7 @@ package entrapment.registry.access;
 
 import entrapment.registry.intake.Fingerprint;
 import entrapment.registry.intake.Problem;
+import entrapment.registry.vocabulary.Code;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.security.SecureRandom;
@@ -13,6 +14,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.Base64;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.springframework.data.domain.Sort;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -51,7 +53,7 @@ public class AccessKeys {
     private final AccessKeyEntities entities;
     private final Centres centres;
     private final Revisions revisions;
-    private final RowSecurityScope view;
+    private final RowSecurityScope scope;
     private final AuditTrail audit;
     private final JdbcClient jdbc;
     private final Clock clock;
@@ -61,14 +63,14 @@ public class AccessKeys {
             AccessKeyEntities entities,
             Centres centres,
             Revisions revisions,
-            RowSecurityScope view,
+            RowSecurityScope scope,
             AuditTrail audit,
             JdbcClient jdbc,
             Clock clock) {
         this.entities = entities;
         this.centres = centres;
         this.revisions = revisions;
-        this.view = view;
+        this.scope = scope;
         this.audit = audit;
         this.jdbc = jdbc;
         this.clock = clock;
@@ -100,24 +102,23 @@ public class AccessKeys {
     @Transactional(readOnly = true)
     public List<Known> list(Viewer viewer) {
         viewer.requireSteward();
-        view.ofTheNetwork();
-        return entities.findAll(Sort.by("createdAt", "id")).stream()
+        return scope.forTheNetwork(() -> entities.findAll(Sort.by("createdAt", "id")).stream()
                 .map(AccessKeyEntity::toKnown)
-                .toList();
+                .toList());
     }
 
     /** Makes a key for one centre. */
     public Issued issue(String centre, Role role, String label, long days, Viewer viewer) {
         viewer.requireSteward();
-        centres.require(centre, viewer);
-        return make(role, centre, label, days, null, AuditTrail.Action.ISSUE, viewer);
+        return centres.within(
+                centre, viewer, () -> make(role, centre, label, days, null, AuditTrail.Action.ISSUE, viewer));
     }
 
     /** Makes a further key for the steward, so that a lost or leaked one can be replaced. */
     public Issued issueSteward(String label, long days, Viewer viewer) {
         viewer.requireSteward();
-        view.ofTheNetwork();
-        return make(Role.STEWARD, null, label, days, null, AuditTrail.Action.ISSUE, viewer);
+        return scope.forTheNetwork(
+                () -> make(Role.STEWARD, null, label, days, null, AuditTrail.Action.ISSUE, viewer));
     }
 
     /**
@@ -125,30 +126,36 @@ public class AccessKeys {
      * system can change over without a gap.
      */
     public Issued rotate(String id, long days, long overlapDays, Viewer viewer) {
-        AccessKeyEntity old = find(id, viewer);
-        if (!old.isGoodAt(now()) || isSingleSignOn(old)) {
-            throw Problem.NOT_FOUND.refusal("That key has ended, or is none; make a new one.");
-        }
-        Issued issued = make(old.role(), old.centre(), old.label(), days, id, AuditTrail.Action.ROTATE, viewer);
-        old.expireBy(now().plus(overlapDays, ChronoUnit.DAYS));
-        return issued;
+        return withKey(id, viewer, old -> {
+            if (!old.isGoodAt(now()) || isSingleSignOn(old)) {
+                throw Problem.NOT_FOUND.refusal("That key has ended, or is none; make a new one.");
+            }
+            Issued issued = make(old.role(), old.centre(), old.label(), days, id, AuditTrail.Action.ROTATE, viewer);
+            old.expireBy(now().plus(overlapDays, ChronoUnit.DAYS));
+            return issued;
+        });
     }
 
     /** Ends a key at once. The last steward key stays, or nobody could run the network. */
     public void revoke(String id, Viewer viewer) {
-        AccessKeyEntity key = find(id, viewer);
-        if (key.isSteward() && !isSingleSignOn(key) && goodStewardKeys() <= 1) {
-            throw Problem.NOT_YOUR_ROLE.refusal("The last steward key cannot be revoked; make another one first.");
-        }
-        key.revoke(now());
-        audit.done(viewer, key.centre(), AuditTrail.Action.REVOKE, THING);
+        withKey(id, viewer, key -> {
+            if (key.isSteward() && !isSingleSignOn(key) && goodStewardKeys() <= 1) {
+                throw Problem.NOT_YOUR_ROLE.refusal("The last steward key cannot be revoked; make another one first.");
+            }
+            key.revoke(now());
+            audit.done(viewer, key.centre(), AuditTrail.Action.REVOKE, THING);
+            return key;
+        });
     }
 
-    private AccessKeyEntity find(String id, Viewer viewer) {
+    /** Does a piece of work with one key, while no other change is under way. */
+    private <T> T withKey(String id, Viewer viewer, Function<AccessKeyEntity, T> work) {
         viewer.requireSteward();
-        view.ofTheNetwork();
-        revisions.lock();
-        return entities.findById(id).orElseThrow(() -> Problem.NOT_FOUND.refusal("There is no such key."));
+        return scope.forTheNetwork(() -> {
+            revisions.lock();
+            return work.apply(
+                    entities.findById(id).orElseThrow(() -> Problem.NOT_FOUND.refusal("There is no such key.")));
+        });
     }
 
     /** Who holds this key, unless it was never made, has ended or has been revoked. */
@@ -174,22 +181,23 @@ public class AccessKeys {
         if (known.isPresent()) {
             return known;
         }
-        if (centre == null) {
-            view.ofTheNetwork();
-        } else {
-            view.of(List.of(centre));
-        }
         Viewer viewer = new Viewer(SIGNED_IN + text(9), role, centre);
+        return centre == null
+                ? scope.forTheNetwork(() -> signIn(viewer, hash))
+                : scope.within(List.of(centre), () -> signIn(viewer, hash));
+    }
+
+    private Optional<Viewer> signIn(Viewer viewer, byte[] hash) {
         int made = jdbc.sql(SIGN_IN)
                 .param("id", viewer.keyId())
                 .param("hash", hash)
-                .param("role", role.code())
-                .param("centre", centre)
+                .param("role", viewer.role().code())
+                .param("centre", viewer.centre())
                 .param("now", OffsetDateTime.ofInstant(now(), ZoneOffset.UTC))
                 .param("never", OffsetDateTime.ofInstant(NEVER, ZoneOffset.UTC))
                 .update();
         if (made > 0) {
-            audit.done(viewer, centre, AuditTrail.Action.ISSUE, THING);
+            audit.done(viewer, viewer.centre(), AuditTrail.Action.ISSUE, THING);
         }
         return holder(hash);
     }
@@ -211,34 +219,37 @@ public class AccessKeys {
         return jdbc.sql("select id, role, centre from key_holder(:hash, :now)")
                 .param("hash", hash)
                 .param("now", OffsetDateTime.ofInstant(now(), ZoneOffset.UTC))
-                .query((row, number) ->
-                        new Viewer(row.getString("id"), Role.of(row.getString("role")), row.getString("centre")))
+                .query((row, number) -> new Viewer(
+                        row.getString("id"),
+                        Code.of(Role.class, row.getString("role")).orElseThrow(),
+                        row.getString("centre")))
                 .optional();
     }
 
     /** A steward key for a registry that has none that is good, as when it is new; otherwise empty. */
     public Optional<Issued> makeFirst() {
-        view.ofTheNetwork();
-        revisions.lock();
-        return goodStewardKeys() > 0
-                ? Optional.empty()
-                : Optional.of(make(
-                        Role.STEWARD,
-                        null,
-                        "steward key of the start",
-                        DEFAULT_DAYS,
-                        null,
-                        AuditTrail.Action.ISSUE,
-                        null));
+        return scope.forTheNetwork(() -> {
+            revisions.lock();
+            return goodStewardKeys() > 0
+                    ? Optional.empty()
+                    : Optional.of(make(
+                            Role.STEWARD,
+                            null,
+                            "steward key of the start",
+                            DEFAULT_DAYS,
+                            null,
+                            AuditTrail.Action.ISSUE,
+                            null));
+        });
     }
 
     /** The steward in whose name the service acts when it fills an empty registry; empty before {@link #makeFirst}. */
     @Transactional(readOnly = true)
     public Optional<Viewer> steward() {
-        view.ofTheNetwork();
-        return entities.findFirstByRoleAndIdStartingWithAndRevokedAtIsNullAndExpiresAtAfterOrderByCreatedAt(
-                        Role.STEWARD.code(), WITH_KEY, now())
-                .map(AccessKeyEntity::toViewer);
+        return scope.forTheNetwork(
+                () -> entities.findFirstByRoleAndIdStartingWithAndRevokedAtIsNullAndExpiresAtAfterOrderByCreatedAt(
+                                Role.STEWARD.code(), WITH_KEY, now())
+                        .map(AccessKeyEntity::toViewer));
     }
 
     /** Without single sign-on, which may be switched off. */

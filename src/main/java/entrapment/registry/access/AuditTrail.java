@@ -77,12 +77,12 @@ public class AuditTrail {
     private static final String DONE = "done";
 
     private final JdbcClient jdbc;
-    private final RowSecurityScope view;
+    private final RowSecurityScope scope;
     private final Clock clock;
 
-    AuditTrail(JdbcClient jdbc, RowSecurityScope view, Clock clock) {
+    AuditTrail(JdbcClient jdbc, RowSecurityScope scope, Clock clock) {
         this.jdbc = jdbc;
-        this.view = view;
+        this.scope = scope;
         this.clock = clock;
     }
 
@@ -135,12 +135,12 @@ public class AuditTrail {
             Viewer viewer, @Nullable String centre, Action action, String thing, @Nullable String problem) {
         // Such an entry need not wait for the disk: no crash can break the chain, only shorten it by the last moment.
         jdbc.sql("set local synchronous_commit to off").update();
-        view.ofTheNetwork();
-        add(viewer.keyId(), centre, action, thing, problem == null ? DONE : problem);
+        scope.forTheNetwork(
+                () -> add(viewer.keyId(), centre, action, thing, problem == null ? DONE : problem));
     }
 
-    private void add(@Nullable String keyId, @Nullable String centre, Action action, String thing, String outcome) {
-        jdbc.sql(ADD)
+    private int add(@Nullable String keyId, @Nullable String centre, Action action, String thing, String outcome) {
+        return jdbc.sql(ADD)
                 .param("at", OffsetDateTime.ofInstant(clock.instant(), ZoneOffset.UTC))
                 .param("keyId", keyId)
                 .param("centre", centre)
@@ -159,11 +159,13 @@ public class AuditTrail {
     public List<Entry> list(@Nullable String centre, long before, int size, Viewer viewer) {
         if (centre == null) {
             viewer.requireSteward();
-            view.ofTheNetwork();
-        } else {
-            viewer.requireOwn(centre);
-            view.of(List.of(centre));
+            return scope.forTheNetwork(() -> list(null, before, size));
         }
+        viewer.requireOwn(centre);
+        return scope.within(List.of(centre), () -> list(centre, before, size));
+    }
+
+    private List<Entry> list(@Nullable String centre, long before, int size) {
         return jdbc.sql(PAGE)
                 .param("centre", centre)
                 .param("before", before)
@@ -184,7 +186,10 @@ public class AuditTrail {
     @Transactional(readOnly = true)
     public Verification verify(Viewer viewer) {
         viewer.requireSteward();
-        view.ofTheNetwork();
+        return scope.forTheNetwork(this::verify);
+    }
+
+    private Verification verify() {
         record Head(long number, String hash) {}
         record Broken(long number, String reason) {}
         Head head = jdbc.sql(HEAD).query(Head.class).single();

@@ -68,7 +68,10 @@ public class Activity {
     /** Replaces the whole return of a period; the same return again changes nothing. */
     public Sent submit(String centre, ActivityReturn sent, Viewer viewer) {
         viewer.requireSubmitter();
-        centres.require(centre, viewer);
+        return centres.within(centre, viewer, () -> replace(centre, sent, viewer));
+    }
+
+    private Sent replace(String centre, ActivityReturn sent, Viewer viewer) {
         revisions.lock();
         Optional<ReturnEntity> stored = entities.findFirstByCentreAndPeriodOrderByRevisionDesc(
                 centre, sent.period().toString());
@@ -91,8 +94,7 @@ public class Activity {
     /** The returns in force, oldest period first. */
     @Transactional(readOnly = true)
     public List<StoredReturn> list(String centre, Viewer viewer) {
-        centres.require(centre, viewer);
-        return rows.returns(centre);
+        return centres.within(centre, viewer, () -> rows.returns(centre));
     }
 
     /** A return with its rows as they are sent. */
@@ -101,10 +103,9 @@ public class Activity {
     /** The return in force of a period. */
     @Transactional(readOnly = true)
     public Optional<Full> find(String centre, String period, Viewer viewer) {
-        centres.require(centre, viewer);
-        return Period.parse(period)
+        return centres.within(centre, viewer, () -> Period.parse(period)
                 .flatMap(asked -> find(centre, asked))
-                .map(stored -> new Full(stored, rows.counts(stored.revision())));
+                .map(stored -> new Full(stored, rows.counts(stored.revision()))));
     }
 
     /** Uses by cell and levels as of a revision, for the denominators of rates. */

@@ -1,7 +1,9 @@
 package entrapment.registry.cases;
 
+import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.BulkOutcome.QueriedRow;
 import entrapment.registry.cases.BulkOutcome.RefusedRow;
+import entrapment.registry.cases.Cases.BulkMode;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Reading;
@@ -92,7 +94,7 @@ final class CaseBatch implements AutoCloseable {
     }
 
     /** Counts a row as refused. */
-    void refuse(long line, List<FieldError> errors) {
+    private void refuse(long line, List<FieldError> errors) {
         refused++;
         mayBeReportable.remove(line);
         if (refusedRows.size() < BulkOutcome.MOST_LISTED) {
@@ -100,12 +102,33 @@ final class CaseBatch implements AutoCloseable {
         }
     }
 
-    boolean hasRefused() {
-        return refused > 0;
+    /** Whether a row is wrong that makes the whole batch so. */
+    boolean isRefused(BulkMode mode) {
+        return refused > 0 && !mode.keepValid() && !mode.onlyCheck();
     }
 
-    /** Brings the accepted rows into the staging tables of this transaction. */
-    void stage() {
+    /** Stores what was accepted, in this transaction; where that is not wanted, it is to be rolled back. */
+    BulkOutcome publish(BulkMode mode, Viewer viewer) {
+        stage();
+        CaseWriter.Compared compared = writer.compare();
+        writer.takeOutWithdrawn()
+                .forEach(line -> refuse(
+                        line,
+                        List.of(new FieldError(
+                                "/caseKey",
+                                "case-withdrawn",
+                                "the case of this key was withdrawn; send it alone with If-Match to reinstate it"))));
+        if (mode.onlyCheck()) {
+            return outcome(false, compared);
+        }
+        if (isRefused(mode)) {
+            return outcome();
+        }
+        writer.publish(viewer);
+        return outcome(true, compared);
+    }
+
+    private void stage() {
         try {
             cases.close();
             attempts.close();
@@ -118,14 +141,19 @@ final class CaseBatch implements AutoCloseable {
         }
     }
 
-    BulkOutcome outcome(boolean stored, CaseWriter.Counts counts) {
+    /** What came of a batch of which nothing was stored. */
+    BulkOutcome outcome() {
+        return outcome(false, new CaseWriter.Compared(0, 0, 0));
+    }
+
+    private BulkOutcome outcome(boolean stored, CaseWriter.Compared compared) {
         refusedRows.sort(Comparator.comparingLong(RefusedRow::line));
         return new BulkOutcome(
                 stored,
                 received,
-                counts.created(),
-                counts.changed(),
-                counts.unchanged(),
+                compared.created(),
+                compared.changed(),
+                compared.unchanged(),
                 refused,
                 List.copyOf(refusedRows),
                 List.copyOf(queriedRows),

@@ -2,121 +2,162 @@ package entrapment.registry.cases;
 
 import static java.util.stream.Collectors.joining;
 
+import entrapment.registry.cases.EntrapmentCase.Attempt;
 import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.vocabulary.Code;
-import entrapment.registry.vocabulary.Factor;
-import entrapment.registry.vocabulary.Vocabulary;
+import entrapment.registry.vocabulary.Field;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
 import java.util.stream.Stream;
-import java.util.stream.StreamSupport;
-import tools.jackson.databind.JsonNode;
+import org.jspecify.annotations.Nullable;
 
 /**
- * The leaves of a case: the same field as a place in JSON, a column of CSV (contract, section 9) and a column of the
- * table {@code case_version}. Written down once, here, so that the three cannot drift apart.
+ * The leaves of a case: the same field as a value of the record, a place in JSON, a column of CSV (contract, section 9)
+ * and a column of the table {@code case_version}. Written down once, here, so that they cannot drift apart.
  */
-final class CaseColumns {
+public final class CaseColumns {
 
     /** What stands outside the attempts, in the order of a CSV row. */
-    static final List<CsvColumn> LEAVES = Stream.of(
-                    "/period",
-                    "/procedureKey",
-                    "/patient/ageBand",
-                    "/patient/sex",
-                    "/procedure/presentation",
-                    "/procedure/urgency",
-                    "/procedure/access",
-                    "/procedure/guideFrench",
-                    "/procedure/operatorStage",
-                    "/lesion/vessel",
-                    "/lesion/position",
-                    "/lesion/segment",
-                    "/lesion/calcification",
-                    "/lesion/tortuosity",
-                    "/lesion/angulation",
-                    "/lesion/totalOcclusion",
-                    "/lesion/stentLayers",
-                    "/device/deviceClass",
-                    "/device/deviceSizeMm",
-                    "/device/deviceIdentifier",
-                    "/event/mechanism",
-                    "/event/phase",
-                    "/event/haemodynamics",
-                    "/event/shockStage",
-                    "/event/timiFlow",
-                    "/event/fractured",
-                    "/outcome/release",
-                    "/outcome/fragment",
-                    "/outcome/dissection",
-                    "/outcome/perforation",
-                    "/outcome/finalTimiFlow",
-                    "/outcome/complications",
-                    "/outcome/miDefinition",
-                    "/outcome/harm",
-                    "/outcome/procedureEnd")
-            .map(CaseColumns::leaf)
-            .toList();
+    static final List<CaseColumn<EntrapmentCase>> LEAVES = List.of(
+            leaf("", Field.PERIOD, EntrapmentCase::period),
+            leaf("", Field.PROCEDURE_KEY, EntrapmentCase::procedureKey),
+            leaf("/patient", Field.AGE_BAND, of -> of.patient().ageBand()),
+            leaf("/patient", Field.SEX, of -> of.patient().sex()),
+            leaf("/procedure", Field.PRESENTATION, of -> of.procedure().presentation()),
+            leaf("/procedure", Field.URGENCY, of -> of.procedure().urgency()),
+            leaf("/procedure", Field.ACCESS_SITE, of -> of.procedure().access()),
+            leaf("/procedure", Field.GUIDE_FRENCH, of -> of.procedure().guideFrench()),
+            leaf("/procedure", Field.OPERATOR_STAGE, of -> of.procedure().operatorStage()),
+            leaf("/lesion", Field.VESSEL, of -> of.lesion().vessel()),
+            leaf("/lesion", Field.POSITION, of -> of.lesion().position()),
+            leaf("/lesion", Field.SEGMENT, of -> of.lesion().segment()),
+            leaf("/lesion", Field.CALCIFICATION, of -> of.lesion().calcification()),
+            leaf("/lesion", Field.TORTUOSITY, of -> of.lesion().tortuosity()),
+            leaf("/lesion", Field.ANGULATION, of -> of.lesion().angulation()),
+            leaf("/lesion", Field.TOTAL_OCCLUSION, of -> of.lesion().totalOcclusion()),
+            leaf("/lesion", Field.STENT_LAYERS, of -> of.lesion().stentLayers()),
+            leaf("/device", Field.DEVICE_CLASS, of -> of.device().deviceClass()),
+            leaf("/device", Field.DEVICE_SIZE_MM, of -> of.device().deviceSizeMm()),
+            leaf("/device", Field.DEVICE_IDENTIFIER, of -> of.device().deviceIdentifier()),
+            leaf("/event", Field.MECHANISM, of -> of.event().mechanism()),
+            leaf("/event", Field.PHASE, of -> of.event().phase()),
+            leaf("/event", Field.HAEMODYNAMICS, of -> of.event().haemodynamics()),
+            leaf("/event", Field.SHOCK_STAGE, of -> of.event().shockStage()),
+            leaf("/event", Field.TIMI_FLOW, of -> of.event().timiFlow()),
+            leaf("/event", Field.FRACTURED, of -> of.event().fractured()),
+            leaf("/outcome", Field.RELEASE, of -> of.outcome().release()),
+            leaf("/outcome", Field.FRAGMENT, of -> of.outcome().fragment()),
+            leaf("/outcome", Field.DISSECTION, of -> of.outcome().dissection()),
+            leaf("/outcome", Field.PERFORATION, of -> of.outcome().perforation()),
+            leaf("/outcome", Field.FINAL_TIMI_FLOW, of -> of.outcome().finalTimiFlow()),
+            leaf("/outcome", Field.COMPLICATIONS, of -> of.outcome().complications()),
+            leaf("/outcome", Field.MI_DEFINITION, of -> of.outcome().miDefinition()),
+            leaf("/outcome", Field.HARM, of -> of.outcome().harm()),
+            leaf("/outcome", Field.PROCEDURE_END, of -> of.outcome().procedureEnd()));
 
-    /** The columns of {@code attempt} that hold what was sent. */
-    static final List<CsvColumn> ATTEMPT = List.of(
-            new CsvColumn("technique", "/technique", CsvColumn.Kind.TEXT),
-            new CsvColumn("result", "/result", CsvColumn.Kind.TEXT),
-            new CsvColumn("minutesFromEntrapment", "/minutesFromEntrapment", CsvColumn.Kind.NUMBER),
-            new CsvColumn("enablers", "/enablers", CsvColumn.Kind.SET));
+    /** What stands in each attempt. */
+    static final List<CaseColumn<Attempt>> ATTEMPT = List.of(
+            leaf("", Field.TECHNIQUE, Attempt::technique),
+            leaf("", Field.RESULT, Attempt::result),
+            leaf("", Field.MINUTES_FROM_ENTRAPMENT, Attempt::minutesFromEntrapment),
+            leaf("", Field.ENABLERS, Attempt::enablers));
+
+    private static final List<CaseColumn<KeyedCase>> ALL = all();
+    private static final List<CsvColumn> CSV =
+            ALL.stream().map(CaseColumn::csv).toList();
 
     private CaseColumns() {}
 
-    private static CsvColumn leaf(String pointer) {
-        String name = pointer.substring(pointer.lastIndexOf('/') + 1);
-        return new CsvColumn(
-                name,
-                pointer,
-                switch (name) {
-                    case "deviceSizeMm" -> CsvColumn.Kind.NUMBER;
-                    case "complications" -> CsvColumn.Kind.SET;
+    private static <T> CaseColumn<T> leaf(String place, Field field, Function<T, @Nullable Object> read) {
+        CsvColumn.Kind kind =
+                switch (field) {
+                    case DEVICE_SIZE_MM, MINUTES_FROM_ENTRAPMENT -> CsvColumn.Kind.NUMBER;
+                    case COMPLICATIONS, ENABLERS -> CsvColumn.Kind.SET;
                     default -> CsvColumn.Kind.TEXT;
+                };
+        return new CaseColumn<>(field, 0, new CsvColumn(field.code(), place + "/" + field.code(), kind), read);
+    }
+
+    private static List<CaseColumn<KeyedCase>> all() {
+        List<CaseColumn<KeyedCase>> columns = new ArrayList<>();
+        columns.add(leaf("", Field.CASE_KEY, KeyedCase::caseKey));
+        LEAVES.forEach(leaf ->
+                columns.add(new CaseColumn<>(leaf.field(), 0, leaf.csv(), keyed -> leaf.value(keyed.content()))));
+        for (int number = 1; number <= EntrapmentCase.MOST_ATTEMPTS; number++) {
+            for (CaseColumn<Attempt> leaf : ATTEMPT) {
+                columns.add(ofAttempt(number, leaf));
+            }
+        }
+        return List.copyOf(columns);
+    }
+
+    private static CaseColumn<KeyedCase> ofAttempt(int number, CaseColumn<Attempt> leaf) {
+        String part = leaf.field() == Field.MINUTES_FROM_ENTRAPMENT ? "minutes" : leaf.name();
+        return new CaseColumn<>(
+                leaf.field(),
+                number,
+                new CsvColumn(
+                        "attempt" + number + part.substring(0, 1).toUpperCase(Locale.ROOT) + part.substring(1),
+                        "/attempts/" + (number - 1) + leaf.csv().pointer(),
+                        leaf.csv().kind()),
+                keyed -> {
+                    List<Attempt> attempts = keyed.content().attempts();
+                    return number > attempts.size() ? null : leaf.value(attempts.get(number - 1));
                 });
     }
 
     /** Every column that a file of cases may have: the key, the leaves, and up to twelve attempts. */
+    public static List<CaseColumn<KeyedCase>> columns() {
+        return ALL;
+    }
+
+    /** The same as a file names them. */
     static List<CsvColumn> csv() {
-        List<CsvColumn> columns = new ArrayList<>();
-        columns.add(new CsvColumn("caseKey", "/caseKey", CsvColumn.Kind.TEXT));
-        columns.addAll(LEAVES);
-        for (int number = 1; number <= EntrapmentCase.MOST_ATTEMPTS; number++) {
-            for (CsvColumn column : ATTEMPT) {
-                String part = column.name().startsWith("minutes") ? "minutes" : column.name();
-                String name = "attempt" + number + part.substring(0, 1).toUpperCase(Locale.ROOT) + part.substring(1);
-                columns.add(new CsvColumn(name, "/attempts/" + (number - 1) + column.pointer(), column.kind()));
-            }
-        }
-        return columns;
+        return CSV;
     }
 
-    /** The column's name in the database. */
-    static String sql(CsvColumn column) {
-        return column.name().replaceAll("([A-Z])", "_$1").toLowerCase(Locale.ROOT);
+    /** The column of this name. */
+    public static Optional<CaseColumn<KeyedCase>> named(String name) {
+        return ALL.stream().filter(column -> column.name().equals(name)).findFirst();
     }
 
-    static String sqlList(List<CsvColumn> columns) {
-        return columns.stream().map(CaseColumns::sql).collect(joining(", "));
+    /**
+     * The column of a field.
+     *
+     * @param attempt the attempt it belongs to, from 1; 0 for none
+     */
+    public static CaseColumn<KeyedCase> of(Field field, int attempt) {
+        return ALL.stream()
+                .filter(column -> column.field() == field && column.attempt() == attempt)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** The column to look at for an error at this JSON pointer; empty where it is about the whole case. */
+    public static Optional<CaseColumn<KeyedCase>> at(String pointer) {
+        return CsvColumn.at(pointer, CSV).flatMap(column -> named(column.name()));
+    }
+
+    static String sqlList(List<? extends CaseColumn<?>> columns) {
+        return columns.stream().map(column -> column.field().column()).collect(joining(", "));
     }
 
     /** For each field that can be unknown or absent, the condition under which it is, on {@code case_version c}. */
     static Map<String, String> unknown() {
         Map<String, String> unknown = new LinkedHashMap<>();
-        for (CsvColumn column : LEAVES) {
-            List<? extends Code> codes = Vocabulary.fields().getOrDefault(column.name(), List.of());
-            if (codes.stream().anyMatch(code -> code.code().equals(Factor.UNKNOWN))) {
-                String condition = "c.%s = '%s'".formatted(sql(column), Factor.UNKNOWN);
-                String meaning = meaning(column.name());
-                unknown.put(column.name(), meaning.equals("true") ? condition : condition + " and " + meaning);
-            } else if (List.of("segment", "deviceSizeMm").contains(column.name())) {
-                unknown.put(column.name(), "c." + sql(column) + " is null");
+        for (CaseColumn<EntrapmentCase> leaf : LEAVES) {
+            Field field = leaf.field();
+            if (field.mayBeUnknown()) {
+                String condition = "c.%s = '%s'".formatted(field.column(), Code.UNKNOWN);
+                String meaning = meaning(field.code());
+                unknown.put(field.code(), meaning.equals("true") ? condition : condition + " and " + meaning);
+            } else if (field == Field.SEGMENT || field == Field.DEVICE_SIZE_MM) {
+                unknown.put(field.code(), "c." + field.column() + " is null");
             }
         }
         unknown.put(
@@ -127,25 +168,11 @@ final class CaseColumns {
 
     /** The condition under which a field means something: a definition of infarction needs an infarction. */
     static String meaning(String field) {
-        return field.equals("miDefinition") ? "'periprocedural-mi' = any (c.complications)" : "true";
+        return field.equals(Field.MI_DEFINITION.code()) ? "'periprocedural-mi' = any (c.complications)" : "true";
     }
 
-    /** One line of the database's COPY text; no accepted value holds a character that COPY would escape. */
-    static String copyLine(Stream<String> first, List<CsvColumn> columns, JsonNode tree) {
-        return Stream.concat(first, columns.stream().map(column -> copyText(tree.at(column.pointer()))))
-                        .collect(joining("\t"))
-                + "\n";
-    }
-
-    private static String copyText(JsonNode value) {
-        if (value.isNull() || value.isMissingNode()) {
-            return "\\N";
-        }
-        if (value.isArray()) {
-            return StreamSupport.stream(value.spliterator(), false)
-                    .map(JsonNode::asString)
-                    .collect(joining(",", "{", "}"));
-        }
-        return value.isNumber() ? value.decimalValue().toPlainString() : value.asString();
+    /** One line of the database's COPY text. */
+    static <T> String copyLine(Stream<String> first, List<CaseColumn<T>> columns, T of) {
+        return Stream.concat(first, columns.stream().map(column -> column.copyText(of))).collect(joining("\t")) + "\n";
     }
 }

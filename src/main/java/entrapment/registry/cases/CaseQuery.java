@@ -7,8 +7,8 @@ import entrapment.registry.intake.Identifying;
 import entrapment.registry.intake.Parameters;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.vocabulary.Code;
+import entrapment.registry.vocabulary.Field;
 import entrapment.registry.vocabulary.Period;
-import entrapment.registry.vocabulary.Vocabulary;
 import java.math.BigDecimal;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -35,20 +35,20 @@ public record CaseQuery(
 
     private static final long LARGEST_PAGE = 200;
 
-    private static final List<CsvColumn> FILTERS = CaseColumns.LEAVES.stream()
-            .filter(column -> column.kind() != CsvColumn.Kind.SET)
+    private static final List<CaseColumn<EntrapmentCase>> FILTERS = CaseColumns.LEAVES.stream()
+            .filter(column -> column.csv().kind() != CsvColumn.Kind.SET)
             .toList();
 
     /** What cases may be looked for by: every leaf of a case that holds one value. */
-    public static List<String> filterNames() {
-        return FILTERS.stream().map(CsvColumn::name).toList();
+    public static List<Field> filterFields() {
+        return FILTERS.stream().map(CaseColumn::field).toList();
     }
 
     /** Reads the query of a URL. */
     public static Reading<CaseQuery> of(String centre, Map<String, List<String>> given) {
         return Parameters.read(given, parameters -> {
             Map<String, List<?>> filters = new LinkedHashMap<>();
-            for (CsvColumn column : FILTERS) {
+            for (CaseColumn<EntrapmentCase> column : FILTERS) {
                 List<?> values = parameters.list(column.name()).stream()
                         .map(value -> value(column, value, parameters))
                         .toList();
@@ -76,16 +76,16 @@ public record CaseQuery(
         return prefix;
     }
 
-    private static Object value(CsvColumn column, String value, Parameters parameters) {
+    private static Object value(CaseColumn<EntrapmentCase> column, String value, Parameters parameters) {
         String name = column.name();
-        if (column.kind() == CsvColumn.Kind.NUMBER) {
+        if (column.csv().kind() == CsvColumn.Kind.NUMBER) {
             if (value.matches("[0-9]{1,2}(\\.[0-9]{1,2})?")) {
                 return new BigDecimal(value);
             }
             parameters.refuse(name, "wrong-type", name + " must be a number");
         }
-        List<? extends Code> codes = Vocabulary.fields().get(name);
-        if (codes != null && codes.stream().noneMatch(code -> code.code().equals(value))) {
+        List<Code> codes = column.field().codes();
+        if (!codes.isEmpty() && column.field().find(value).isEmpty()) {
             parameters.refuse(
                     name,
                     "not-a-code",
@@ -115,7 +115,7 @@ public record CaseQuery(
     String condition() {
         return FILTERS.stream()
                 .filter(column -> filters.containsKey(column.name()))
-                .map(column -> " and c." + CaseColumns.sql(column) + " in (:" + column.name() + ")")
+                .map(column -> " and c." + column.field().column() + " in (:" + column.name() + ")")
                 .collect(joining("", keyPrefix.isEmpty() ? "" : " and starts_with(c.case_key, :keyPrefix)", ""));
     }
 

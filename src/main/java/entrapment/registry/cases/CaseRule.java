@@ -13,15 +13,12 @@ import entrapment.registry.vocabulary.Harm;
 import entrapment.registry.vocabulary.MiDefinition;
 import entrapment.registry.vocabulary.Perforation;
 import entrapment.registry.vocabulary.Release;
-import entrapment.registry.vocabulary.Result;
 import entrapment.registry.vocabulary.ShockStage;
 import entrapment.registry.vocabulary.Technique;
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.function.Predicate;
@@ -59,8 +56,8 @@ public enum CaseRule {
                     "/outcome/release",
                     entrapmentCase -> Set.of(Release.INTACT, Release.DAMAGED)
                                     .contains(entrapmentCase.outcome().release())
-                            && lastAttempt(
-                                    entrapmentCase, last -> !released(last) && last.technique() != Technique.SURGERY))),
+                            && entrapmentCase.endedWith(
+                                    last -> !last.released() && last.technique() != Technique.SURGERY))),
     NONE_THOUGH_RELEASED(
             Kind.REFUSED,
             "release none contradicts a last attempt that released the device",
@@ -69,7 +66,7 @@ public enum CaseRule {
             at(
                     "/outcome/release",
                     entrapmentCase -> entrapmentCase.outcome().release() == Release.NONE
-                            && lastAttempt(entrapmentCase, CaseRule::released))),
+                            && entrapmentCase.endedWith(Attempt::released))),
     FRAGMENT_WITH_INTACT(
             Kind.REFUSED,
             "release intact leaves no fragment: fragment must be none or unknown",
@@ -88,7 +85,7 @@ public enum CaseRule {
             at(
                     "/outcome/harm",
                     entrapmentCase -> (entrapmentCase.outcome().harm() == Harm.DEATH)
-                            != had(entrapmentCase, Complication.IN_HOSPITAL_DEATH))),
+                            != entrapmentCase.had(Complication.IN_HOSPITAL_DEATH))),
     MI_DEFINITION_WITHOUT_MI(
             Kind.REFUSED,
             "miDefinition is given only with the complication periprocedural-mi",
@@ -97,7 +94,7 @@ public enum CaseRule {
             at(
                     "/outcome/miDefinition",
                     entrapmentCase -> entrapmentCase.outcome().miDefinition() != MiDefinition.UNKNOWN
-                            && !had(entrapmentCase, Complication.PERIPROCEDURAL_MI))),
+                            && !entrapmentCase.had(Complication.PERIPROCEDURAL_MI))),
     FALLING_MINUTES(
             Kind.REFUSED,
             "minutesFromEntrapment must not fall from one attempt to the next",
@@ -137,7 +134,7 @@ public enum CaseRule {
             Set.of(),
             at(
                     "/outcome/harm",
-                    entrapmentCase -> had(entrapmentCase, Complication.TAMPONADE)
+                    entrapmentCase -> entrapmentCase.had(Complication.TAMPONADE)
                             && Set.of(Harm.NONE, Harm.MILD)
                                     .contains(entrapmentCase.outcome().harm()))),
     SURGERY_WITHOUT_COMPLICATION(
@@ -147,9 +144,8 @@ public enum CaseRule {
             Set.of(),
             at(
                     "/outcome/complications",
-                    entrapmentCase -> !had(entrapmentCase, Complication.EMERGENCY_SURGERY)
-                            && entrapmentCase.attempts().stream()
-                                    .anyMatch(attempt -> attempt.technique() == Technique.SURGERY))),
+                    entrapmentCase -> !entrapmentCase.had(Complication.EMERGENCY_SURGERY)
+                            && entrapmentCase.tried(Technique.SURGERY))),
     WORSE_PERFORATION_WITHOUT_HARM(
             Kind.QUERIED,
             "a perforation of type III with harm none; check perforation and harm",
@@ -181,12 +177,6 @@ public enum CaseRule {
     public enum Kind {
         REFUSED,
         QUERIED
-    }
-
-    private static final class Sizes {
-
-        static final Map<GuideFrench, String> LARGEST_BURR =
-                Map.of(GuideFrench.F5, "1.25", GuideFrench.F6, "1.75", GuideFrench.F7, "2.00", GuideFrench.F8, "2.25");
     }
 
     private final Kind kind;
@@ -261,7 +251,7 @@ public enum CaseRule {
     private static List<String> afterRelease(EntrapmentCase entrapmentCase) {
         List<Attempt> attempts = entrapmentCase.attempts();
         return IntStream.range(1, attempts.size())
-                .filter(index -> attempts.subList(0, index).stream().anyMatch(CaseRule::released))
+                .filter(index -> attempts.subList(0, index).stream().anyMatch(Attempt::released))
                 .mapToObj(index -> "/attempts/" + index)
                 .toList();
     }
@@ -279,19 +269,6 @@ public enum CaseRule {
         return falling;
     }
 
-    private static boolean released(Attempt attempt) {
-        return attempt.result() == Result.RELEASED;
-    }
-
-    private static boolean lastAttempt(EntrapmentCase entrapmentCase, Predicate<Attempt> held) {
-        List<Attempt> attempts = entrapmentCase.attempts();
-        return !attempts.isEmpty() && held.test(attempts.get(attempts.size() - 1));
-    }
-
-    private static boolean had(EntrapmentCase entrapmentCase, Complication complication) {
-        return entrapmentCase.outcome().complications().contains(complication);
-    }
-
     private static boolean besideBurrInSmallGuide(EntrapmentCase entrapmentCase, Attempt attempt) {
         return entrapmentCase.device().deviceClass() == DeviceClass.ROTATIONAL_BURR
                 && Set.of(GuideFrench.F6, GuideFrench.F7)
@@ -301,11 +278,9 @@ public enum CaseRule {
     }
 
     private static boolean burrTooLarge(EntrapmentCase entrapmentCase) {
-        BigDecimal size = entrapmentCase.device().deviceSizeMm();
-        String largest = Sizes.LARGEST_BURR.get(entrapmentCase.procedure().guideFrench());
         return entrapmentCase.device().deviceClass() == DeviceClass.ROTATIONAL_BURR
-                && size != null
-                && largest != null
-                && size.compareTo(new BigDecimal(largest)) > 0;
+                && !DeviceSize.burrPasses(
+                        entrapmentCase.procedure().guideFrench(),
+                        entrapmentCase.device().deviceSizeMm());
     }
 }

@@ -2,7 +2,7 @@ package entrapment.registry.cases;
 
 import entrapment.registry.access.Revisions;
 import entrapment.registry.access.Viewer;
-import entrapment.registry.intake.CsvColumn;
+import entrapment.registry.cases.EntrapmentCase.Attempt;
 import entrapment.registry.intake.Fingerprint;
 import java.io.IOException;
 import java.io.InputStream;
@@ -19,7 +19,6 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
-import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
@@ -30,8 +29,7 @@ import tools.jackson.databind.json.JsonMapper;
 @Transactional(propagation = Propagation.MANDATORY)
 class CaseWriter {
 
-    private static final List<CsvColumn> LEAVES = CaseColumns.LEAVES;
-    private static final String LEAF_LIST = CaseColumns.sqlList(LEAVES);
+    private static final String LEAF_LIST = CaseColumns.sqlList(CaseColumns.LEAVES);
     private static final String ATTEMPT_LIST = CaseColumns.sqlList(CaseColumns.ATTEMPT);
 
     private static final String MAKE_STAGING = """
@@ -115,30 +113,30 @@ class CaseWriter {
     }
 
     /** How many staged cases are new, differ from what is stored, or are stored already. */
-    record Counts(long created, long changed, long unchanged) {}
+    record Compared(long created, long changed, long unchanged) {}
 
     /** A case as lines of the staging tables' COPY text. */
     record CopyText(String caseLine, String attemptLines) {}
 
     @Transactional(propagation = Propagation.SUPPORTS)
     CopyText copyText(String centre, long line, KeyedCase keyed) {
-        JsonNode tree = json.valueToTree(keyed.content());
         Stream<String> first = Stream.of(
                 Long.toString(line),
                 "0",
                 "0",
                 centre,
                 keyed.caseKey(),
-                Fingerprint.hex(tree.toString()),
+                Fingerprint.hex(json.writeValueAsString(keyed.content())),
                 Boolean.toString(!keyed.queries().isEmpty()));
-        JsonNode attempts = tree.get("attempts");
+        List<Attempt> attempts = keyed.content().attempts();
         StringBuilder attemptLines = new StringBuilder();
         IntStream.range(0, attempts.size())
                 .forEach(index -> attemptLines.append(CaseColumns.copyLine(
                         Stream.of(Long.toString(line), "0", centre, Integer.toString(index + 1)),
                         CaseColumns.ATTEMPT,
                         attempts.get(index))));
-        return new CopyText(CaseColumns.copyLine(first, LEAVES, tree), attemptLines.toString());
+        return new CopyText(
+                CaseColumns.copyLine(first, CaseColumns.LEAVES, keyed.content()), attemptLines.toString());
     }
 
     /** Brings COPY text into the staging tables. */
@@ -159,10 +157,10 @@ class CaseWriter {
     }
 
     /** Compares what is staged with what is stored; from here on no other change can come between. */
-    Counts compare() {
+    Compared compare() {
         revisions.lock();
         jdbc.sql(COMPARE).update();
-        return jdbc.sql(COUNT).query(Counts.class).single();
+        return jdbc.sql(COUNT).query(Compared.class).single();
     }
 
     /** Takes out of the batch, and names by line, what was withdrawn earlier. */

@@ -37,7 +37,8 @@ public class Cases {
 
     private final CaseIntake intake;
     private final CaseWriter writer;
-    private final CaseRows rows;
+    private final CaseVersionRows rows;
+    private final CaseTallyRows tallies;
     private final Centres centres;
     private final Revisions revisions;
     private final AuditTrail audit;
@@ -47,7 +48,8 @@ public class Cases {
     Cases(
             CaseIntake intake,
             CaseWriter writer,
-            CaseRows rows,
+            CaseVersionRows rows,
+            CaseTallyRows tallies,
             Centres centres,
             Revisions revisions,
             AuditTrail audit,
@@ -56,6 +58,7 @@ public class Cases {
         this.intake = intake;
         this.writer = writer;
         this.rows = rows;
+        this.tallies = tallies;
         this.centres = centres;
         this.revisions = revisions;
         this.audit = audit;
@@ -77,10 +80,13 @@ public class Cases {
     @Transactional
     public Submission submit(String centre, KeyedCase sent, IfMatch ifMatch, Viewer viewer) {
         viewer.requireSubmitter();
-        centres.require(centre, viewer);
+        return centres.within(centre, viewer, () -> store(centre, sent, ifMatch, viewer));
+    }
+
+    private Submission store(String centre, KeyedCase sent, IfMatch ifMatch, Viewer viewer) {
         CaseWriter.CopyText text = writer.copyText(centre, 1, sent);
         writer.stage(bytes(text.caseLine()), bytes(text.attemptLines()));
-        CaseWriter.Counts counts = writer.compare();
+        CaseWriter.Compared compared = writer.compare();
         Optional<StoredCase> head = rows.head(centre, sent.caseKey());
         if (head.isEmpty()) {
             if (ifMatch.given()) {
@@ -90,10 +96,10 @@ public class Cases {
             audit.done(viewer, centre, AuditTrail.Action.CREATE, THING);
             return new Submission.Created(stored(centre, sent));
         }
-        if (Withdrawal.CONSENT_WITHDRAWN.code().equals(head.get().withdrawn())) {
+        if (head.get().withdrawn() == Withdrawal.CONSENT_WITHDRAWN) {
             return new Submission.ConsentWithdrawn();
         }
-        if (counts.unchanged() == 1) {
+        if (compared.unchanged() == 1) {
             return new Submission.Unchanged(head.get());
         }
         if (!ifMatch.given()) {
@@ -119,7 +125,10 @@ public class Cases {
     @Transactional
     public Submission withdraw(String centre, String caseKey, Withdrawal reason, IfMatch ifMatch, Viewer viewer) {
         viewer.requireSubmitter();
-        centres.require(centre, viewer);
+        return centres.within(centre, viewer, () -> takeBack(centre, caseKey, reason, ifMatch, viewer));
+    }
+
+    private Submission takeBack(String centre, String caseKey, Withdrawal reason, IfMatch ifMatch, Viewer viewer) {
         revisions.lock();
         Optional<StoredCase> head = rows.head(centre, caseKey);
         if (head.isEmpty() || head.get().withdrawn() != null) {
@@ -157,62 +166,46 @@ public class Cases {
      */
     public BulkOutcome submitMany(String centre, Consumer<Consumer<Row>> body, BulkMode mode, Viewer viewer) {
         viewer.requireSubmitter();
-        transaction.executeWithoutResult(status -> centres.require(centre, viewer));
+        centres.within(centre, viewer, () -> centre);
         try (CaseBatch batch = new CaseBatch(centre, intake, writer)) {
             body.accept(batch::add);
-            if (batch.hasRefused() && !mode.keepValid() && !mode.onlyCheck()) {
-                return batch.outcome(false, new CaseWriter.Counts(0, 0, 0));
-            }
-            return transaction.execute(status -> {
-                centres.require(centre, viewer);
-                batch.stage();
-                CaseWriter.Counts counts = writer.compare();
-                writer.takeOutWithdrawn()
-                        .forEach(line -> batch.refuse(
-                                line,
-                                List.of(new FieldError(
-                                        "/caseKey",
-                                        "case-withdrawn",
-                                        "the case of this key was withdrawn; send it alone with If-Match to reinstate"
-                                                + " it"))));
-                boolean store = !mode.onlyCheck() && (mode.keepValid() || !batch.hasRefused());
-                if (store) {
-                    writer.publish(viewer);
-                    audit.done(viewer, centre, AuditTrail.Action.SEND, THING);
-                } else {
-                    status.setRollbackOnly();
-                }
-                return batch.outcome(store, store || mode.onlyCheck() ? counts : new CaseWriter.Counts(0, 0, 0));
-            });
+            return batch.isRefused(mode)
+                    ? batch.outcome()
+                    : transaction.execute(status -> centres.within(centre, viewer, () -> {
+                        BulkOutcome outcome = batch.publish(mode, viewer);
+                        if (outcome.stored()) {
+                            audit.done(viewer, centre, AuditTrail.Action.SEND, THING);
+                        } else {
+                            status.setRollbackOnly();
+                        }
+                        return outcome;
+                    }));
         }
     }
 
     /** The case as it stands; a withdrawn one is not there. */
     @Transactional(readOnly = true)
     public Optional<StoredCase> find(String centre, String caseKey, Viewer viewer) {
-        centres.require(centre, viewer);
-        return rows.head(centre, caseKey).filter(head -> head.withdrawn() == null);
+        return centres.within(centre, viewer, () -> rows.head(centre, caseKey)
+                .filter(head -> head.withdrawn() == null));
     }
 
     /** Every version of a case, oldest first, the one that withdrew it included. */
     @Transactional(readOnly = true)
     public List<StoredCase> versions(String centre, String caseKey, Viewer viewer) {
-        centres.require(centre, viewer);
-        return rows.versions(centre, caseKey);
+        return centres.within(centre, viewer, () -> rows.versions(centre, caseKey));
     }
 
     /** Every version of a case with who made it and when, oldest first. */
     @Transactional(readOnly = true)
     public List<CaseChange> history(String centre, String caseKey, Viewer viewer) {
-        centres.require(centre, viewer);
-        return rows.history(centre, caseKey);
+        return centres.within(centre, viewer, () -> rows.history(centre, caseKey));
     }
 
     /** What a centre's keys hold now, by period, newest first. */
     @Transactional(readOnly = true)
     public List<CasesOfPeriod> received(String centre, Viewer viewer) {
-        centres.require(centre, viewer);
-        return rows.received(centre);
+        return centres.within(centre, viewer, () -> rows.received(centre));
     }
 
     /** One page of a centre's cases. */
@@ -222,14 +215,16 @@ public class Cases {
     @Transactional(readOnly = true)
     public List<NewVersion> newest(int most, Viewer viewer) {
         String own = viewer.centre();
-        centres.require(own == null ? List.of() : List.of(own), viewer);
-        return rows.newest(own, most);
+        return centres.within(own == null ? List.of() : List.of(own), viewer, () -> rows.newest(own, most));
     }
 
     /** A centre's cases as of a revision, newest period first. */
     @Transactional(readOnly = true)
     public CasePage list(CaseQuery query, Viewer viewer) {
-        centres.require(query.centre(), viewer);
+        return centres.within(query.centre(), viewer, () -> page(query));
+    }
+
+    private CasePage page(CaseQuery query) {
         if (query.filters().containsKey("deviceIdentifier") && !settings.deviceIdentifier()) {
             throw Problem.refused(
                     List.of(new FieldError("/deviceIdentifier", "device-identifier-off", DeviceIdentifier.OFF)));
@@ -249,25 +244,25 @@ public class Cases {
     /** The same for several lists of factors at once, in their order: one look at the cases instead of one for each list. */
     @Transactional(readOnly = true)
     public List<List<Tally>> tallies(DataCut cut, Selection selection, List<List<Factor>> by) {
-        return rows.tallies(cut.revision(), selection, by);
+        return tallies.tallies(cut.revision(), selection, by);
     }
 
     /** How retrieval went, by technique, as of a revision. */
     @Transactional(readOnly = true)
     public List<RetrievalTally> retrieval(DataCut cut, PartialCase like, List<RetrievalSplit> by) {
-        return rows.retrieval(cut.revision(), like, by);
+        return tallies.retrieval(cut.revision(), like, by);
     }
 
     /** What came of the cases, by cell and levels as of a revision. */
     @Transactional(readOnly = true)
     public List<OutcomeTally> outcomes(DataCut cut, PartialCase like, List<Factor> by) {
-        return rows.outcomes(cut.revision(), like, by);
+        return tallies.outcomes(cut.revision(), like, by);
     }
 
     /** What is not known of the cases, by centre and period as of a revision. */
     @Transactional(readOnly = true)
     public List<CompletenessTally> completeness(DataCut cut, Selection selection) {
-        return rows.completeness(cut.revision(), selection);
+        return tallies.completeness(cut.revision(), selection);
     }
 
     /**
@@ -277,7 +272,7 @@ public class Cases {
      */
     @Transactional(readOnly = true)
     public LikeCases count(DataCut cut, PartialCase like, @Nullable String own) {
-        return rows.count(cut.revision(), like, own);
+        return tallies.count(cut.revision(), like, own);
     }
 
     /**
@@ -288,12 +283,12 @@ public class Cases {
      */
     @Transactional(readOnly = true)
     public List<SequenceTally> sequences(DataCut cut, PartialCase like, @Nullable String own) {
-        return rows.sequences(cut.revision(), like, own);
+        return tallies.sequences(cut.revision(), like, own);
     }
 
     /** Released cases like this by the minutes from entrapment to release, those that state them. */
     @Transactional(readOnly = true)
     public SortedMap<Long, Long> minutesToRelease(DataCut cut, PartialCase like) {
-        return rows.minutesToRelease(cut.revision(), like);
+        return tallies.minutesToRelease(cut.revision(), like);
     }
 }

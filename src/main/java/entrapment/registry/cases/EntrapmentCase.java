@@ -40,6 +40,7 @@ import entrapment.registry.vocabulary.Vessel;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Set;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -154,6 +155,10 @@ public record EntrapmentCase(
     public record Attempt(
             Technique technique, Result result, @Nullable Long minutesFromEntrapment, Set<Enabler> enablers) {
 
+        boolean released() {
+            return result == Result.RELEASED;
+        }
+
         static Attempt read(Fields fields) {
             return new Attempt(
                     fields.requiredCode("technique", Technique.class),
@@ -186,6 +191,19 @@ public record EntrapmentCase(
                     fields.requiredCode("harm", Harm.class),
                     fields.code("procedureEnd", ProcedureEnd.class, ProcedureEnd.UNKNOWN));
         }
+    }
+
+    boolean had(Complication complication) {
+        return outcome.complications().contains(complication);
+    }
+
+    boolean tried(Technique technique) {
+        return attempts.stream().anyMatch(attempt -> attempt.technique() == technique);
+    }
+
+    /** Whether the last attempt was like this. */
+    boolean endedWith(Predicate<Attempt> like) {
+        return !attempts.isEmpty() && like.test(attempts.get(attempts.size() - 1));
     }
 
     /** Reads the fields alone; the rules that tie them together are {@link CaseRule}s. */

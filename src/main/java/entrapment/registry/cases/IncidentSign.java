@@ -31,11 +31,10 @@ public enum IncidentSign {
     SURGERY(
             "surgery was needed",
             "21 CFR 803.3, serious injury: surgical intervention to preclude permanent damage [from memory]",
-            entrapmentCase -> entrapmentCase.outcome().complications().contains(Complication.EMERGENCY_SURGERY)
-                    || entrapmentCase.attempts().stream()
-                            .anyMatch(attempt -> attempt.technique() == Technique.SURGERY)),
-    DEVICE_PARTED(
-            "the device or wire parted",
+            entrapmentCase ->
+                    entrapmentCase.had(Complication.EMERGENCY_SURGERY) || entrapmentCase.tried(Technique.SURGERY)),
+    DEVICE_BROKEN_APART(
+            "the device or wire broke apart",
             "a possible malfunction: registry convention",
             entrapmentCase -> entrapmentCase.event().fractured() == Fractured.YES),
     FAILED_DEFLATION(
@@ -52,7 +51,7 @@ public enum IncidentSign {
     STENT_AVULSED(
             "a stent was avulsed",
             "a possible malfunction: registry convention",
-            entrapmentCase -> entrapmentCase.outcome().complications().contains(Complication.STENT_AVULSED));
+            entrapmentCase -> entrapmentCase.had(Complication.STENT_AVULSED));
 
     private static final String RULES =
             "local device-incident rules may require a report within days. In the US, user facilities: 21 CFR 803.10 and"

@@ -1,5 +1,7 @@
 package entrapment.registry.cases;
 
+import entrapment.registry.vocabulary.DeviceClass;
+import entrapment.registry.vocabulary.Period;
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 
@@ -12,7 +14,7 @@ public record NewVersion(
         String centre,
         String caseKey,
         int version,
-        String deviceClass,
-        String period,
-        @Nullable String withdrawn,
+        DeviceClass deviceClass,
+        Period period,
+        @Nullable Withdrawal withdrawn,
         Instant at) {}

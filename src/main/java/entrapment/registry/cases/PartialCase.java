@@ -5,8 +5,8 @@ import static java.util.stream.Collectors.joining;
 import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Field;
 import entrapment.registry.vocabulary.Selection;
-import entrapment.registry.vocabulary.Vocabulary;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,15 +19,15 @@ import java.util.Map;
  */
 public record PartialCase(Selection selection, Map<String, List<String>> leaves) {
 
-    private static final List<CsvColumn> COLUMNS = CaseColumns.LEAVES.stream()
-            .filter(column -> column.kind() != CsvColumn.Kind.SET)
-            .filter(column -> Vocabulary.fields().containsKey(column.name()))
+    private static final List<CaseColumn<EntrapmentCase>> COLUMNS = CaseColumns.LEAVES.stream()
+            .filter(column -> column.csv().kind() != CsvColumn.Kind.SET)
+            .filter(column -> !column.field().codes().isEmpty())
             .filter(column -> Factor.of(column.name()).isEmpty())
             .toList();
 
     /** The leaves of a case that hold one code and are no {@link Factor}, in the order of a CSV row. */
     public static final List<String> LEAVES =
-            COLUMNS.stream().map(CsvColumn::name).toList();
+            COLUMNS.stream().map(CaseColumn::name).toList();
 
     /** Every case of a selection. */
     public static PartialCase of(Selection selection) {
@@ -36,7 +36,7 @@ public record PartialCase(Selection selection, Map<String, List<String>> leaves)
 
     /** The codes that a leaf can have. */
     public static List<String> codes(String leaf) {
-        return Vocabulary.fields().getOrDefault(leaf, List.of()).stream()
+        return Field.of(leaf).map(Field::codes).orElse(List.of()).stream()
                 .map(Code::code)
                 .toList();
     }
@@ -44,7 +44,7 @@ public record PartialCase(Selection selection, Map<String, List<String>> leaves)
     /** Whether it says how a case ended, which is not known while a way out is sought. */
     public boolean saysHowItEnded() {
         return COLUMNS.stream()
-                .anyMatch(column -> column.pointer().startsWith("/outcome/") && leaves.containsKey(column.name()));
+                .anyMatch(column -> column.csv().pointer().startsWith("/outcome/") && leaves.containsKey(column.name()));
     }
 
     /** The same without one of its filters, by the name of its parameter. */
@@ -72,7 +72,7 @@ public record PartialCase(Selection selection, Map<String, List<String>> leaves)
     String condition() {
         String others = COLUMNS.stream()
                 .filter(column -> leaves.containsKey(column.name()))
-                .map(column -> " and c." + CaseColumns.sql(column) + " in (:" + column.name() + ")")
+                .map(column -> " and c." + column.field().column() + " in (:" + column.name() + ")")
                 .collect(joining());
         return selection.cellCondition() + " and " + selection.factorCondition() + others;
     }

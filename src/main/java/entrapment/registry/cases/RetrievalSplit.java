@@ -1,35 +1,34 @@
 package entrapment.registry.cases;
 
 import com.fasterxml.jackson.annotation.JsonValue;
+import entrapment.registry.vocabulary.Field;
 import java.util.Optional;
 import java.util.stream.Stream;
 
 /** What the success of retrieval may be split by. */
 public enum RetrievalSplit {
-    DEVICE_CLASS("deviceClass", "device_class"),
-    HAEMODYNAMICS("haemodynamics", "haemodynamics"),
-    TIMI_FLOW("timiFlow", "timi_flow"),
-    GUIDE_FRENCH("guideFrench", "guide_french");
+    DEVICE_CLASS(Field.DEVICE_CLASS),
+    HAEMODYNAMICS(Field.HAEMODYNAMICS),
+    TIMI_FLOW(Field.TIMI_FLOW),
+    GUIDE_FRENCH(Field.GUIDE_FRENCH);
 
-    private final String code;
-    private final String column;
+    private final Field field;
 
-    RetrievalSplit(String code, String column) {
-        this.code = code;
-        this.column = column;
+    RetrievalSplit(Field field) {
+        this.field = field;
     }
 
     @JsonValue
     public String code() {
-        return code;
+        return field.code();
     }
 
     String column() {
-        return column;
+        return field.column();
     }
 
     /** The split of this name. */
     public static Optional<RetrievalSplit> of(String code) {
-        return Stream.of(values()).filter(split -> split.code.equals(code)).findFirst();
+        return Stream.of(values()).filter(split -> split.code().equals(code)).findFirst();
     }
 }

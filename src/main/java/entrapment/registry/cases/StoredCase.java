@@ -19,7 +19,7 @@ public record StoredCase(
         String caseKey,
         int version,
         long revision,
-        @Nullable String withdrawn,
+        @Nullable Withdrawal withdrawn,
         @JsonUnwrapped EntrapmentCase content) {
 
     /** What the sender should look at again. */
@@ -32,6 +32,11 @@ public record StoredCase(
     @JsonProperty
     public List<String> notes() {
         return IncidentSign.notes(content);
+    }
+
+    /** The case with its key, as it would be sent. */
+    public KeyedCase keyed() {
+        return new KeyedCase(caseKey, content);
     }
 
     /** The entity tag of this version, as HTTP writes it. */

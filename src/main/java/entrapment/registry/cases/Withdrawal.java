@@ -1,6 +1,5 @@
 package entrapment.registry.cases;
 
-import com.fasterxml.jackson.annotation.JsonValue;
 import entrapment.registry.vocabulary.Code;
 
 /** Why a case was taken back. */
@@ -9,34 +8,14 @@ public enum Withdrawal implements Code {
     DUPLICATE("duplicate", "Duplicate", "The same entrapment is registered under another key."),
     CONSENT_WITHDRAWN("consent-withdrawn", "Consent withdrawn", "The patient no longer agrees; it stays withdrawn.");
 
-    private final String code;
-    private final String label;
-    private final String definition;
+    private final Coding coding;
 
     Withdrawal(String code, String label, String definition) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
+        coding = new Coding(code, label, definition, "registry convention");
     }
 
     @Override
-    @JsonValue
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return "registry convention";
+    public Coding coding() {
+        return coding;
     }
 }

@@ -282,14 +282,11 @@ public final class Fields {
     }
 
     private <E extends Enum<E> & Code> E codeAt(JsonNode node, String place, Class<E> type) {
-        E[] values = type.getEnumConstants();
-        if (node.isString()) {
-            for (E value : values) {
-                if (value.code().equals(node.stringValue())) {
-                    return value;
-                }
-            }
+        Optional<E> code = node.isString() ? Code.of(type, node.stringValue()) : Optional.empty();
+        if (code.isPresent()) {
+            return code.get();
         }
+        E[] values = type.getEnumConstants();
         String allowed = Stream.of(values).map(Code::code).collect(Collectors.joining(", "));
         errors.add(new FieldError(
                 place,

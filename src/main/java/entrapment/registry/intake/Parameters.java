@@ -75,14 +75,13 @@ public final class Parameters {
     }
 
     private <E extends Enum<E> & Code> Optional<E> code(String name, String text, Class<E> type) {
-        E[] codes = type.getEnumConstants();
-        Optional<E> code =
-                Stream.of(codes).filter(each -> each.code().equals(text)).findFirst();
+        Optional<E> code = Code.of(type, text);
         if (code.isEmpty()) {
             refuse(
                     name,
                     "not-a-code",
-                    name + " must be one of " + Stream.of(codes).map(Code::code).collect(joining(", ")));
+                    name + " must be one of "
+                            + Stream.of(type.getEnumConstants()).map(Code::code).collect(joining(", ")));
         }
         return code;
     }

@@ -8,33 +8,14 @@ public enum ActionStatus implements Code {
     DONE("done", "Done", "Carried out; its effect may still be looked at."),
     DROPPED("dropped", "Dropped", "Not to be carried out.");
 
-    private final String code;
-    private final String label;
-    private final String definition;
+    private final Coding coding;
 
     ActionStatus(String code, String label, String definition) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
+        coding = new Coding(code, label, definition, "registry convention");
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return "registry convention";
+    public Coding coding() {
+        return coding;
     }
 }

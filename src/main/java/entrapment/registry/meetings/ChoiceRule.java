@@ -9,33 +9,14 @@ public enum ChoiceRule implements Code {
     HARM_AT_LEAST("harm-at-least", "From a degree of harm on", "Every case with this degree of harm or a worse one."),
     RANDOM_SAMPLE("random-sample", "Random sample", "So many cases, drawn with a seed that the service has made.");
 
-    private final String code;
-    private final String label;
-    private final String definition;
+    private final Coding coding;
 
     ChoiceRule(String code, String label, String definition) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
+        coding = new Coding(code, label, definition, "registry convention");
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return "registry convention";
+    public Coding coding() {
+        return coding;
     }
 }

@@ -12,33 +12,14 @@ public enum FactorType implements Code {
     ENVIRONMENT("environment", "Work environment", "Staffing, workload, time of day, room."),
     ORGANISATION("organisation", "Organisation", "Policy, money, priorities, safety culture.");
 
-    private final String code;
-    private final String label;
-    private final String definition;
+    private final Coding coding;
 
     FactorType(String code, String label, String definition) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
+        coding = new Coding(code, label, definition, "Vincent C, Taylor-Adams S, Stanhope N, BMJ 1998;316:1154-1157");
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return "Vincent C, Taylor-Adams S, Stanhope N, BMJ 1998;316:1154-1157";
+    public Coding coding() {
+        return coding;
     }
 }

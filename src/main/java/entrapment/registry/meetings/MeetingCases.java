@@ -95,7 +95,7 @@ class MeetingCases {
 
     private boolean isConsentWithdrawn(StoredCase stored, Viewer viewer) {
         return cases.versions(stored.centre(), stored.caseKey(), viewer).stream()
-                .anyMatch(version -> Withdrawal.CONSENT_WITHDRAWN.code().equals(version.withdrawn()));
+                .anyMatch(version -> version.withdrawn() == Withdrawal.CONSENT_WITHDRAWN);
     }
 
     /** What the registry knows of cases like one. */

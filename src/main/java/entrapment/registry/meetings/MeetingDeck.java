@@ -9,6 +9,7 @@ import entrapment.registry.exports.slides.Deck;
 import entrapment.registry.exports.slides.Slide;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.IntervalMethod;
+import entrapment.registry.vocabulary.Field;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -203,10 +204,10 @@ final class MeetingDeck {
                 null,
                 List.of(
                         Column.of("Attempt", Column.Kind.COUNT),
-                        Column.of("Minutes", Column.Kind.COUNT),
-                        Column.of("Technique", Column.Kind.TEXT),
-                        Column.of("With", Column.Kind.TEXT),
-                        Column.of("Result", Column.Kind.TEXT)),
+                        Column.of(Field.MINUTES_FROM_ENTRAPMENT.label(), Column.Kind.COUNT),
+                        Column.of(Field.TECHNIQUE.label(), Column.Kind.TEXT),
+                        Column.of(Field.ENABLERS.label(), Column.Kind.TEXT),
+                        Column.of(Field.RESULT.label(), Column.Kind.TEXT)),
                 rows);
     }
 

@@ -9,33 +9,14 @@ public enum MeetingKind implements Code {
     QUALITY("quality", "Quality", "Looks at rates, retrieval and completeness over time."),
     TEACHING("teaching", "Teaching", "Looks at cases to learn from them.");
 
-    private final String code;
-    private final String label;
-    private final String definition;
+    private final Coding coding;
 
     MeetingKind(String code, String label, String definition) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
+        coding = new Coding(code, label, definition, "registry convention");
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return "registry convention";
+    public Coding coding() {
+        return coding;
     }
 }

@@ -13,33 +13,14 @@ public enum OwnerRole implements Code {
     QUALITY_LEAD("quality-lead", "Quality lead", "Looks after quality and safety."),
     DATA_LEAD("data-lead", "Data lead", "Looks after what is sent to the registry.");
 
-    private final String code;
-    private final String label;
-    private final String definition;
+    private final Coding coding;
 
     OwnerRole(String code, String label, String definition) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
+        coding = new Coding(code, label, definition, "registry convention");
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return "registry convention";
+    public Coding coding() {
+        return coding;
     }
 }

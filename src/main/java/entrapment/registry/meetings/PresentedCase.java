@@ -1,13 +1,17 @@
 package entrapment.registry.meetings;
 
+import static java.util.stream.Collectors.joining;
+
 import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.exports.NumberText;
 import entrapment.registry.reports.Report;
 import entrapment.registry.stats.Proportion;
 import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.DeviceClass;
+import entrapment.registry.vocabulary.Field;
 import entrapment.registry.vocabulary.Mechanism;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -104,13 +108,13 @@ public record PresentedCase(
     public String lesion() {
         EntrapmentCase.Lesion lesion = content.lesion();
         return new Facts()
-                .known("vessel", lesion.vessel())
-                .known("position", lesion.position())
-                .known("calcification", lesion.calcification())
-                .known("tortuosity", lesion.tortuosity())
-                .known("angulation", lesion.angulation())
-                .known("total occlusion", lesion.totalOcclusion())
-                .known("stent layers", lesion.stentLayers())
+                .known(Field.VESSEL, lesion.vessel())
+                .known(Field.POSITION, lesion.position())
+                .known(Field.CALCIFICATION, lesion.calcification())
+                .known(Field.TORTUOSITY, lesion.tortuosity())
+                .known(Field.ANGULATION, lesion.angulation())
+                .known(Field.TOTAL_OCCLUSION, lesion.totalOcclusion())
+                .known(Field.STENT_LAYERS, lesion.stentLayers())
                 .words();
     }
 
@@ -118,38 +122,42 @@ public record PresentedCase(
     public String state() {
         EntrapmentCase.Event event = content.event();
         return new Facts()
-                .known("mechanism", event.mechanism())
-                .known("phase", event.phase())
-                .known("haemodynamics", event.haemodynamics())
-                .known("SCAI stage", event.shockStage())
-                .known("TIMI flow", event.timiFlow())
-                .known("fractured", event.fractured())
+                .known(Field.MECHANISM, event.mechanism())
+                .known(Field.PHASE, event.phase())
+                .known(Field.HAEMODYNAMICS, event.haemodynamics())
+                .known(Field.SHOCK_STAGE, event.shockStage())
+                .known(Field.TIMI_FLOW, event.timiFlow())
+                .known(Field.FRACTURED, event.fractured())
                 .words();
     }
 
     /** How it ended. */
     public String outcome() {
         EntrapmentCase.Outcome outcome = content.outcome();
-        Facts facts = new Facts()
-                .known("release", outcome.release())
-                .known("fragment", outcome.fragment())
-                .known("dissection", outcome.dissection())
-                .known("perforation", outcome.perforation())
-                .known("final TIMI flow", outcome.finalTimiFlow())
-                .known("harm", outcome.harm())
-                .known("procedure", outcome.procedureEnd());
-        outcome.complications().forEach(each -> facts.known("complication", each));
-        return facts.words();
+        return new Facts()
+                .known(Field.RELEASE, outcome.release())
+                .known(Field.FRAGMENT, outcome.fragment())
+                .known(Field.DISSECTION, outcome.dissection())
+                .known(Field.PERFORATION, outcome.perforation())
+                .known(Field.FINAL_TIMI_FLOW, outcome.finalTimiFlow())
+                .known(Field.HARM, outcome.harm())
+                .known(Field.PROCEDURE_END, outcome.procedureEnd())
+                .known(Field.COMPLICATIONS, outcome.complications())
+                .words();
     }
 
-    /** What is known, a name and a label each. */
+    /** What is known, the label of the field and that of its value. */
     private static final class Facts {
 
         private final List<String> known = new ArrayList<>();
 
-        Facts known(String name, Code code) {
-            if (!code.code().equals("unknown")) {
-                known.add(name + ": " + code.label());
+        Facts known(Field field, Code code) {
+            return known(field, code.known() ? List.of(code) : List.of());
+        }
+
+        Facts known(Field field, Collection<? extends Code> codes) {
+            if (!codes.isEmpty()) {
+                known.add(field.label() + ": " + codes.stream().map(Code::label).collect(joining(", ")));
             }
             return this;
         }

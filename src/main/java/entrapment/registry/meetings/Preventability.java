@@ -9,33 +9,14 @@ public enum Preventability implements Code {
     PROBABLY("probably", "Probably preventable", "More likely than not."),
     DEFINITELY("definitely", "Definitely preventable", "Would not have happened with what was known then.");
 
-    private final String code;
-    private final String label;
-    private final String definition;
+    private final Coding coding;
 
     Preventability(String code, String label, String definition) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
+        coding = new Coding(code, label, definition, "registry convention");
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return "registry convention";
+    public Coding coding() {
+        return coding;
     }
 }

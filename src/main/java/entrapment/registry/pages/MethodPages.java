@@ -8,7 +8,7 @@ import entrapment.registry.intake.Settings;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Method;
-import entrapment.registry.vocabulary.Vocabulary;
+import entrapment.registry.vocabulary.Field;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.List;
@@ -75,7 +75,7 @@ class MethodPages {
 
     @GetMapping("/vocabulary")
     String vocabulary(Model model) {
-        model.addAttribute("fields", Vocabulary.fields().entrySet());
+        model.addAttribute("fields", Field.coded());
         return "methods/vocabulary";
     }
 

@@ -50,9 +50,9 @@ public class PageFrame {
         return asked.equals(path) || (path.length() > 1 && asked.startsWith(path + "/"));
     }
 
-    /** What people read in the place of a code. */
-    public String label(String field, String code) {
-        return Labels.level(field, code);
+    /** What people read in the place of a field's name. */
+    public String field(String name) {
+        return Labels.field(name);
     }
 
     /** The filters in force, in words: {@code Device: Balloon, Stent; From: 2031-Q1}. */

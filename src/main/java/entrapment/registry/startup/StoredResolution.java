@@ -1,5 +1,6 @@
 package entrapment.registry.startup;
 
+import entrapment.registry.access.RowSecurityScope;
 import entrapment.registry.intake.Settings;
 import entrapment.registry.vocabulary.Period.Resolution;
 import org.springframework.boot.sql.init.dependency.DependsOnDatabaseInitialization;
@@ -21,26 +22,25 @@ class StoredResolution {
 
     private final JdbcClient jdbc;
     private final TransactionTemplate transaction;
+    private final RowSecurityScope scope;
     private final Resolution wanted;
 
-    StoredResolution(JdbcClient jdbc, TransactionTemplate transaction, Settings settings) {
+    StoredResolution(
+            JdbcClient jdbc, TransactionTemplate transaction, RowSecurityScope scope, Settings settings) {
         this.jdbc = jdbc;
         this.transaction = transaction;
+        this.scope = scope;
         this.wanted = settings.periodResolution();
         require();
     }
 
     /** Throws where the registry holds a period of the other resolution. */
     final void require() {
-        boolean other = Boolean.TRUE.equals(transaction.execute(status -> {
-            jdbc.sql("select set_config('registry.centres', '*', true)")
-                    .query(String.class)
-                    .single();
-            return jdbc.sql(OTHER)
-                    .param("quarters", wanted == Resolution.QUARTER)
-                    .query(Boolean.class)
-                    .single();
-        }));
+        boolean other = Boolean.TRUE.equals(
+                transaction.execute(status -> scope.forTheNetwork(() -> jdbc.sql(OTHER)
+                        .param("quarters", wanted == Resolution.QUARTER)
+                        .query(Boolean.class)
+                        .single())));
         if (other) {
             Resolution stored = wanted == Resolution.QUARTER ? Resolution.YEAR : Resolution.QUARTER;
             throw new IllegalStateException("""

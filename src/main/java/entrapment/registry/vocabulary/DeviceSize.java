@@ -33,6 +33,12 @@ public final class DeviceSize {
             Map.entry(DeviceClass.GUIDE_EXTENSION, CATHETER),
             Map.entry(DeviceClass.IMAGING_CATHETER, CATHETER));
 
+    private static final Map<GuideFrench, BigDecimal> LARGEST_BURR_MM = Map.of(
+            GuideFrench.F5, new BigDecimal("1.25"),
+            GuideFrench.F6, new BigDecimal("1.75"),
+            GuideFrench.F7, new BigDecimal("2.00"),
+            GuideFrench.F8, new BigDecimal("2.25"));
+
     private DeviceSize() {}
 
     private record Range(String least, String most) {
@@ -46,5 +52,11 @@ public final class DeviceSize {
     public static boolean possible(DeviceClass deviceClass, @Nullable BigDecimal size) {
         Range range = POSSIBLE.get(deviceClass);
         return size == null || range == null || range.holds(size);
+    }
+
+    /** Whether a burr of this size in millimetres usually passes this guide catheter; what is not known does. */
+    public static boolean burrPasses(GuideFrench guide, @Nullable BigDecimal size) {
+        BigDecimal largest = LARGEST_BURR_MM.get(guide);
+        return size == null || largest == null || size.compareTo(largest) <= 0;
     }
 }

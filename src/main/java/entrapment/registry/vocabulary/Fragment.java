@@ -25,35 +25,14 @@ public enum Fragment implements Code {
             "Not recorded, or not to be told, as a wire core or coil may not show on X-ray.",
             Sources.CONVENTION);
 
-    private final String code;
-    private final String label;
-    private final String definition;
-    private final String source;
+    private final Coding coding;
 
     Fragment(String code, String label, String definition, String source) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
-        this.source = source;
+        coding = new Coding(code, label, definition, source);
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return source;
+    public Coding coding() {
+        return coding;
     }
 }

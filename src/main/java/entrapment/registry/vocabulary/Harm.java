@@ -22,35 +22,14 @@ public enum Harm implements Code {
             Sources.WHO_HARM_READ),
     DEATH("death", "Death", "On the balance of probabilities, death was caused or brought forward.", Sources.WHO_HARM);
 
-    private final String code;
-    private final String label;
-    private final String definition;
-    private final String source;
+    private final Coding coding;
 
     Harm(String code, String label, String definition, String source) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
-        this.source = source;
+        coding = new Coding(code, label, definition, source);
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return source;
+    public Coding coding() {
+        return coding;
     }
 }

@@ -5,70 +5,35 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
 
-/** What people read in the place of codes and of the names of fields. */
+/** What people read in the place of a name or a code that is at hand as text; who has the {@link Field} or the {@link Code} asks that. */
 public final class Labels {
 
-    private static final Map<String, String> FIELDS = Map.ofEntries(
-            Map.entry("deviceClass", "Device"),
-            Map.entry("deviceSizeMm", "Device size"),
-            Map.entry("vessel", "Vessel"),
-            Map.entry("position", "Position in the vessel"),
-            Map.entry("segment", "Segment"),
-            Map.entry("calcification", "Calcification"),
-            Map.entry("tortuosity", "Tortuosity"),
-            Map.entry("angulation", "Angulation"),
-            Map.entry("totalOcclusion", "Chronic total occlusion"),
-            Map.entry("stentLayers", "Stent layers in the lesion"),
-            Map.entry("guideFrench", "Guide catheter"),
-            Map.entry("access", "AccessSite"),
-            Map.entry("operatorStage", "Operator's stage"),
-            Map.entry("ageBand", "Age"),
-            Map.entry("sex", "Sex"),
-            Map.entry("presentation", "Presentation"),
-            Map.entry("urgency", "Urgency"),
-            Map.entry("mechanism", "Mechanism"),
-            Map.entry("phase", "Phase"),
-            Map.entry("haemodynamics", "Haemodynamics"),
-            Map.entry("shockStage", "Shock stage"),
-            Map.entry("timiFlow", "TIMI flow"),
-            Map.entry("finalTimiFlow", "TIMI flow at the end"),
-            Map.entry("fractured", "Device parted"),
-            Map.entry("technique", "Technique"),
-            Map.entry("fragment", "Fragment"),
-            Map.entry("dissection", "Dissection"),
-            Map.entry("perforation", "Perforation"),
-            Map.entry("procedureEnd", "End of the procedure"),
-            Map.entry("miDefinition", "Definition of infarction"),
-            Map.entry("minutesFromEntrapment", "Minutes to each attempt"),
-            Map.entry("perforation-iii", "Perforation type III"),
-            Map.entry("fragment-left", "Fragment left in the body"),
-            Map.entry("not-released", "Nothing released"),
-            Map.entry("centre", "Centre"),
-            Map.entry("from", "From"),
-            Map.entry("to", "To"),
-            Map.entry("period", "Period"),
-            Map.entry("year", "Year"));
-
-    private static final Map<String, Map<String, String>> CODES = Vocabulary.fields().entrySet().stream()
-            .collect(Collectors.toUnmodifiableMap(Map.Entry::getKey, field -> field.getValue().stream()
-                    .collect(Collectors.toUnmodifiableMap(Code::code, Code::label))));
+    /** What else a report is split or filtered by, and the outcomes that it names. */
+    private static final Map<String, String> OTHERS = Map.of(
+            "perforation-iii", "Perforation type III",
+            "fragment-left", "Fragment left in the body",
+            "not-released", "Nothing released",
+            "centre", "Centre",
+            "from", "From",
+            "to", "To",
+            "year", "Year");
 
     private Labels() {}
 
     /** A field, what a report is split by, or an outcome that it names, from its name in JSON. */
     public static String field(String name) {
-        return FIELDS.getOrDefault(name, name);
+        return Field.of(name).map(Field::label).orElseGet(() -> OTHERS.getOrDefault(name, name));
     }
 
     /** A level of a field from its code; what has no label stands as it is. */
     public static String level(String field, String level) {
-        if (field.equals(Factor.DEVICE_SIZE_MM.code()) && !level.equals(Factor.UNKNOWN)) {
+        if (field.equals(Field.DEVICE_SIZE_MM.code()) && !level.equals(Code.UNKNOWN)) {
             return level + " mm";
         }
         if (field.equals("centre")) {
             return level.replace('-', ' ');
         }
-        return CODES.getOrDefault(field, Map.of()).getOrDefault(level, level);
+        return Field.of(field).flatMap(each -> each.find(level)).map(Code::label).orElse(level);
     }
 
     /** Filters in one line: {@code Device: Balloon catheter, Guidewire; From: 2031-Q1}. */

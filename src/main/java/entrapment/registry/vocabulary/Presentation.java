@@ -29,35 +29,14 @@ public enum Presentation implements Code {
             Sources.CONVENTION),
     UNKNOWN("unknown", "Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
 
-    private final String code;
-    private final String label;
-    private final String definition;
-    private final String source;
+    private final Coding coding;
 
     Presentation(String code, String label, String definition, String source) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
-        this.source = source;
+        coding = new Coding(code, label, definition, source);
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return source;
+    public Coding coding() {
+        return coding;
     }
 }

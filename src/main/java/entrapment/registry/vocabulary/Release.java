@@ -15,35 +15,14 @@ public enum Release implements Code {
     PARTIAL("partial", "Partial", "A part of the device came out and a part stayed in the body.", Sources.CONVENTION),
     NONE("none", "None", "Nothing of the held device came out, apart from a shaft cut on purpose.", Sources.CONVENTION);
 
-    private final String code;
-    private final String label;
-    private final String definition;
-    private final String source;
+    private final Coding coding;
 
     Release(String code, String label, String definition, String source) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
-        this.source = source;
+        coding = new Coding(code, label, definition, source);
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return source;
+    public Coding coding() {
+        return coding;
     }
 }

@@ -26,35 +26,14 @@ public enum Result implements Code {
             "Nothing came free, and the hold, the device, the vessel or the circulation was worse than before.",
             Sources.CONVENTION);
 
-    private final String code;
-    private final String label;
-    private final String definition;
-    private final String source;
+    private final Coding coding;
 
     Result(String code, String label, String definition, String source) {
-        this.code = code;
-        this.label = label;
-        this.definition = definition;
-        this.source = source;
+        coding = new Coding(code, label, definition, source);
     }
 
     @Override
-    public String code() {
-        return code;
-    }
-
-    @Override
-    public String label() {
-        return label;
-    }
-
-    @Override
-    public String definition() {
-        return definition;
-    }
-
-    @Override
-    public String source() {
-        return source;
+    public Coding coding() {
+        return coding;
     }
 }

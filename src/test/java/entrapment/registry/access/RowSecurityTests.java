@@ -49,6 +49,15 @@ class RowSecurityTests {
     @Autowired
     private TransactionTemplate transaction;
 
+    @Autowired
+    private RowSecurityScope scope;
+
+    @Autowired
+    private Centres centres;
+
+    @Autowired
+    private AccessKeys keys;
+
     private TestCentre own;
     private TestCentre other;
 
@@ -109,6 +118,47 @@ class RowSecurityTests {
 
         assertThat(transaction.<Long>execute(status -> count("case_version", "true")))
                 .isZero();
+    }
+
+    @Test
+    void afterAScopeTheEarlierViewHoldsAgain() {
+        String ofOther = "centre = '" + other.code() + "'";
+
+        transaction.executeWithoutResult(status -> {
+            assertThat(scope.<Long>forTheNetwork(() -> count("case_version", ofOther))).isPositive();
+            assertThat(count("case_version", "true")).as("said nothing before").isZero();
+
+            scope.within(List.of(own.code()), () -> {
+                assertThat(scope.<Long>forTheNetwork(() -> count("case_version", ofOther))).isPositive();
+                assertThat(count("case_version", ofOther)).as("after the network").isZero();
+                assertThat(count("case_version", "true")).as("within the own centre").isPositive();
+                return own;
+            });
+            assertThat(count("case_version", "true")).as("after the own centre").isZero();
+        });
+    }
+
+    @Test
+    void aScopeEndsWithAFailureToo() {
+        transaction.executeWithoutResult(status -> {
+            assertThatThrownBy(() -> scope.forTheNetwork(() -> {
+                        throw new IllegalStateException("refused");
+                    }))
+                    .hasMessage("refused");
+            assertThat(count("case_version", "true")).isZero();
+            status.setRollbackOnly();
+        });
+    }
+
+    @Test
+    void whatIsChangedWithinAScopeIsWrittenWithinIt() {
+        String name = "Renamed " + other.code();
+
+        transaction.executeWithoutResult(status -> {
+            centres.put(other.code(), name, keys.steward().orElseThrow());
+            assertThat(scope.<Long>forTheNetwork(() -> count("centre", "name = '" + name + "'")))
+                    .isEqualTo(1);
+        });
     }
 
     @Test

@@ -41,6 +41,19 @@ class CaseApiTests {
         assertThat(centre.submitter().get(path + "/versions").json()).hasSize(1);
     }
 
+    /** By it a case that is sent again is known; another one would make a second version of every case ever stored. */
+    @Test
+    void knowsTheSameContentByTheSameFingerprintForEver() {
+        centre.submitter().put(path, CaseSamples.aCase().json());
+
+        assertThat(network.database()
+                        .sql("select content_hash from case_version where centre = :centre")
+                        .param("centre", centre.code())
+                        .query(String.class)
+                        .single())
+                .isEqualTo("d988542d5f07b8f33a23b256f28096d68ffa3f9425afcaca86e6e118e3b2987f");
+    }
+
     @Test
     void answersEveryFieldOfTheCaseAsItWasSent() {
         JsonNode sent =
@@ -134,7 +147,7 @@ class CaseApiTests {
         assertThat(stored.status()).isEqualTo(201);
         assertThat(stored.json().at("/notes/0").asString())
                 .startsWith(
-                        "For a case such as this (the device or wire parted) local device-incident rules may require");
+                        "For a case such as this (the device or wire broke apart) local device-incident rules may require");
         assertThat(read.required("notes")).hasSize(1).isEqualTo(stored.json().required("notes"));
         JsonNode unremarkable = centre.submitter()
                 .put(centre.cases() + "/QK7-OTHER", CaseSamples.aCase().json())

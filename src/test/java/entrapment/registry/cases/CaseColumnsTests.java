@@ -9,8 +9,8 @@ import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.intake.Rows;
 import entrapment.registry.intake.Settings;
+import entrapment.registry.vocabulary.Field;
 import entrapment.registry.vocabulary.Period.Resolution;
-import entrapment.registry.vocabulary.Vocabulary;
 import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
@@ -36,17 +36,15 @@ class CaseColumnsTests {
         assertThat(leaves(tree, ""))
                 .filteredOn(pointer -> !pointer.startsWith("/attempts/"))
                 .containsExactlyElementsOf(
-                        CaseColumns.LEAVES.stream().map(CsvColumn::pointer).toList());
+                        CaseColumns.LEAVES.stream().map(leaf -> leaf.csv().pointer()).toList());
         assertThat(leaves(tree.at("/attempts/0"), ""))
                 .containsExactlyElementsOf(
-                        CaseColumns.ATTEMPT.stream().map(CsvColumn::pointer).toList());
+                        CaseColumns.ATTEMPT.stream().map(leaf -> leaf.csv().pointer()).toList());
     }
 
     @Test
-    void everyCodedFieldIsAColumn() {
-        assertThat(Stream.concat(CaseColumns.LEAVES.stream(), CaseColumns.ATTEMPT.stream())
-                        .map(CsvColumn::name))
-                .containsAll(Vocabulary.fields().keySet());
+    void everyFieldIsAColumn() {
+        assertThat(CaseColumns.columns().stream().map(CaseColumn::field)).containsAll(List.of(Field.values()));
     }
 
     @Test
@@ -133,12 +131,12 @@ class CaseColumnsTests {
         assertThat(CaseColumns.copyLine(
                         Stream.of("1", "QK7-A4TZ"),
                         CaseColumns.ATTEMPT,
-                        tree(full()).at("/attempts/0")))
+                        full().content().attempts().get(0)))
                 .isEqualTo("1\tQK7-A4TZ\tsteady-traction\tno-change\t0\t{shaft-cut,second-access}\n");
         assertThat(CaseColumns.copyLine(
-                        Stream.of("1"), CaseColumns.ATTEMPT, tree(least()).at("/attempts/0")))
+                        Stream.of("1"), CaseColumns.ATTEMPT, least().content().attempts().get(0)))
                 .isEqualTo("1\tsnare\tno-change\t\\N\t{}\n");
-        assertThat(CaseColumns.copyLine(Stream.of("1"), CaseColumns.LEAVES, tree(full())))
+        assertThat(CaseColumns.copyLine(Stream.of("1"), CaseColumns.LEAVES, full().content()))
                 .isEqualTo("1\t2026-Q3\tPROC-7F\t70-74\tfemale\tchronic-coronary\telective\tradial\t6\tin-training\t"
                         + "rca\tmid\t2\tsevere\tmoderate\t45-to-90\tno\t0\trotational-burr\t1.25\t06291041500213\t"
                         + "passed-beyond-lesion\tfinal-pass\tstable\tA\t2\tno\tpartial\tin-vessel\tB\tI\t3\t"

@@ -1,5 +1,10 @@
 package entrapment.registry.cases;
 
+import entrapment.registry.intake.Settings;
+import entrapment.registry.vocabulary.Period;
+import java.time.Clock;
+import java.time.Instant;
+import java.time.ZoneOffset;
 import java.util.function.Consumer;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
@@ -48,6 +53,15 @@ public final class CaseSamples {
 
     public CaseSamples without(String pointer) {
         return at(pointer, (place, name) -> place.remove(name));
+    }
+
+    /** As it is read, under a key. */
+    public KeyedCase keyed(String caseKey) {
+        return new CaseIntake(
+                        Clock.fixed(Instant.parse("2026-08-15T00:00:00Z"), ZoneOffset.UTC),
+                        new Settings(Period.Resolution.QUARTER, true, 5))
+                .read(tree, caseKey)
+                .orRefuse();
     }
 
     /** Changes the tree in any other way. */

@@ -45,7 +45,7 @@ class IncidentSignTests {
             case DEATH -> complication(sample.with("/outcome/harm", "death"), "in-hospital-death");
             case SEVERE_HARM -> sample.with("/outcome/harm", "severe");
             case SURGERY -> sample.tried("surgery", "released");
-            case DEVICE_PARTED -> sample.with("/event/fractured", "yes");
+            case DEVICE_BROKEN_APART -> sample.with("/event/fractured", "yes");
             case FAILED_DEFLATION -> sample.with("/event/mechanism", "failed-deflation");
             case FRAGMENT_LEFT -> fragment(sample, "partial", "embolised");
             case STENT_AVULSED -> complication(sample, "stent-avulsed");
@@ -97,7 +97,7 @@ class IncidentSignTests {
     void namesTheRulesAndNeverJudges() {
         for (String note : List.of(
                 IncidentSign.NOTE_OF_MANY,
-                IncidentSign.notes(content(showing(IncidentSign.DEVICE_PARTED))).get(0))) {
+                IncidentSign.notes(content(showing(IncidentSign.DEVICE_BROKEN_APART))).get(0))) {
             assertThat(note)
                     .contains(
                             "may require a report within days",

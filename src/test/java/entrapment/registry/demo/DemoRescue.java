@@ -158,7 +158,7 @@ record DemoRescue(List<Attempt> attempts, boolean fractured, String release, Str
                 add(last, "no-change");
                 return rescue("none", last.equals("deploy-in-place") ? "none" : fragment(last));
             }
-            // The shaft or wire is parted, its outer end withdrawn, and the rest stays.
+            // The shaft or wire is broken apart, its outer end withdrawn, and the rest stays.
             fractured = true;
             add(last, "part-released");
             return rescue("partial", fragment(last));

@@ -17,8 +17,8 @@ class VocabularyTests {
 
     @Test
     void listsTheFieldsAndCodesOfTheContractInItsOrder() throws IOException {
-        String listed = Vocabulary.fields().entrySet().stream()
-                .map(field -> field.getKey() + ": " + String.join(" ", each(field.getValue(), Code::code)))
+        String listed = Field.coded().stream()
+                .map(field -> field.code() + ": " + String.join(" ", each(field.codes(), Code::code)))
                 .collect(joining("\n", "", "\n"));
 
         assertThat(listed).isEqualTo(contract());
@@ -71,7 +71,7 @@ class VocabularyTests {
     }
 
     static Stream<Object[]> fields() {
-        return Vocabulary.fields().entrySet().stream().map(field -> new Object[] {field.getKey(), field.getValue()});
+        return Field.coded().stream().map(field -> new Object[] {field.code(), field.codes()});
     }
 
     private static List<String> each(List<? extends Code> codes, Function<Code, String> property) {

@@ -3,10 +3,10 @@ package entrapment.registry.access.web;
 import entrapment.registry.access.AccessKeys;
 import entrapment.registry.access.Role;
 import entrapment.registry.access.Viewer;
+import entrapment.registry.vocabulary.Code;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.time.Clock;
-import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
@@ -93,12 +93,10 @@ class SingleSignOn {
         String subject = claims.getClaimAsString(JwtClaimNames.SUB);
         Object role = one(claims, settings.roleClaim());
         Object centre = one(claims, settings.centreClaim());
-        if (subject == null || (centre != null && !(centre instanceof String))) {
+        if (subject == null || !(role instanceof String code) || (centre != null && !(centre instanceof String))) {
             return Optional.empty();
         }
-        return Arrays.stream(Role.values())
-                .filter(known -> known.code().equals(role))
-                .findFirst()
+        return Code.of(Role.class, code)
                 .flatMap(known -> keys.signedIn(settings.issuer(), subject, known, (String) centre));
     }
 

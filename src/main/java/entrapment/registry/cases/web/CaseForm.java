@@ -2,25 +2,23 @@ package entrapment.registry.cases.web;
 
 import static java.util.stream.Collectors.joining;
 
+import entrapment.registry.cases.CaseColumn;
+import entrapment.registry.cases.CaseColumns;
 import entrapment.registry.cases.Cases;
+import entrapment.registry.cases.KeyedCase;
 import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Identifying;
 import entrapment.registry.intake.Rows;
-import entrapment.registry.vocabulary.Code;
+import entrapment.registry.vocabulary.Field;
 import entrapment.registry.vocabulary.Period;
-import entrapment.registry.vocabulary.Vocabulary;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.function.IntUnaryOperator;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
-import java.util.stream.StreamSupport;
-import org.jspecify.annotations.Nullable;
-import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
 /**
@@ -34,8 +32,7 @@ record CaseForm(Map<String, String> values, int attempts) {
 
     static final int MOST_ATTEMPTS = 12;
 
-    private static final List<CsvColumn> COLUMNS = Cases.columns();
-    private static final Pattern OF_ATTEMPT = Pattern.compile("attempt([0-9]{1,2})([A-Z][A-Za-z]+)");
+    private static final List<CaseColumn<KeyedCase>> COLUMNS = CaseColumns.columns();
     private static final Pattern MOVE = Pattern.compile("(remove|up|down)-([0-9]{1,2})");
     private static final Pattern NUMBER = Pattern.compile("[0-9]{1,4}([.,][0-9]{1,2})?");
     private static final Pattern KEY = Pattern.compile("[A-Za-z0-9-]{6,40}");
@@ -47,42 +44,36 @@ record CaseForm(Map<String, String> values, int attempts) {
     /** What a browser sent; other parameters are passed over. */
     static CaseForm of(Map<String, List<String>> sent) {
         Map<String, String> values = new LinkedHashMap<>();
-        for (CsvColumn column : COLUMNS) {
+        for (CaseColumn<KeyedCase> column : COLUMNS) {
             String cell = sent.getOrDefault(column.name(), List.of()).stream()
                     .map(String::strip)
                     .filter(value -> !value.isEmpty())
                     .collect(joining(";"));
             if (!cell.isEmpty()) {
-                values.put(column.name(), column.kind() == CsvColumn.Kind.NUMBER ? cell.replace(',', '.') : cell);
+                values.put(column.name(), column.csv().kind() == CsvColumn.Kind.NUMBER ? cell.replace(',', '.') : cell);
             }
         }
         String rows =
                 sent.getOrDefault("attempts", List.of("1")).stream().findFirst().orElse("1");
         int told = rows.matches("[0-9]{1,2}") ? Integer.parseInt(rows) : 1;
-        int filled = values.keySet().stream().mapToInt(CaseForm::attempt).max().orElse(1);
+        int filled = COLUMNS.stream()
+                .filter(column -> values.containsKey(column.name()))
+                .mapToInt(CaseColumn::attempt)
+                .max()
+                .orElse(1);
         return new CaseForm(values, within(Math.max(told, filled)));
     }
 
     /** A case that is stored. */
-    static CaseForm of(String caseKey, JsonNode content) {
+    static CaseForm of(KeyedCase stored) {
         Map<String, String> values = new LinkedHashMap<>();
-        for (CsvColumn column : COLUMNS) {
-            String cell = cell(content.at(column.pointer()));
+        for (CaseColumn<KeyedCase> column : COLUMNS) {
+            String cell = column.cell(stored);
             if (!cell.isEmpty()) {
                 values.put(column.name(), cell);
             }
         }
-        values.put("caseKey", caseKey);
-        return new CaseForm(values, within(content.path("attempts").size()));
-    }
-
-    private static String cell(JsonNode value) {
-        if (value.isArray()) {
-            return StreamSupport.stream(value.spliterator(), false)
-                    .map(JsonNode::asString)
-                    .collect(joining(";"));
-        }
-        return value.isNumber() ? value.decimalValue().toPlainString() : value.isString() ? value.stringValue() : "";
+        return new CaseForm(values, within(stored.content().attempts().size()));
     }
 
     private static int within(int attempts) {
@@ -90,7 +81,12 @@ record CaseForm(Map<String, String> values, int attempts) {
     }
 
     String caseKey() {
-        return values.getOrDefault("caseKey", "");
+        return value(CaseColumns.of(Field.CASE_KEY, 0));
+    }
+
+    /** What stands in a column; empty where it is blank. */
+    String value(CaseColumn<KeyedCase> column) {
+        return values.getOrDefault(column.name(), "");
     }
 
     /** The same with another value of a column. */
@@ -102,25 +98,24 @@ record CaseForm(Map<String, String> values, int attempts) {
 
     /** The case as the API would have been sent it. */
     ObjectNode tree() {
-        return Rows.tree(values, COLUMNS);
+        return Rows.tree(values, Cases.columns());
     }
 
     /** What is shown again: a code or a number of the right shape, a key that names nobody; nothing else that was typed. */
-    String shown(String name) {
-        String value = values.getOrDefault(name, "");
-        String field = field(name);
-        List<String> codes = codes(field);
-        if (!codes.isEmpty()) {
+    private String shown(CaseColumn<KeyedCase> column) {
+        String value = value(column);
+        Field field = column.field();
+        if (!field.codes().isEmpty()) {
             return Stream.of(value.split(";", -1))
                     .map(String::strip)
-                    .filter(codes::contains)
+                    .filter(code -> field.find(code).isPresent())
                     .collect(joining(";"));
         }
         boolean right =
                 switch (field) {
-                    case "period" -> Period.parse(value).isPresent();
-                    case "caseKey", "procedureKey" -> KEY.matcher(value).matches() && !Identifying.looksLike(value);
-                    case "deviceIdentifier" -> value.matches("[0-9]{14}");
+                    case PERIOD -> Period.parse(value).isPresent();
+                    case CASE_KEY, PROCEDURE_KEY -> KEY.matcher(value).matches() && !Identifying.looksLike(value);
+                    case DEVICE_IDENTIFIER -> value.matches("[0-9]{14}");
                     default -> NUMBER.matcher(value).matches();
                 };
         return right ? value : "";
@@ -129,44 +124,16 @@ record CaseForm(Map<String, String> values, int attempts) {
     /** The same without what must not be shown again. */
     CaseForm shown() {
         Map<String, String> kept = new LinkedHashMap<>();
-        values.keySet().forEach(name -> kept.put(name, shown(name)));
+        COLUMNS.forEach(column -> kept.put(column.name(), shown(column)));
         return new CaseForm(kept, attempts);
-    }
-
-    /** What a column holds: the field's name in JSON. */
-    static String field(String name) {
-        Matcher attempt = OF_ATTEMPT.matcher(name);
-        if (!attempt.matches()) {
-            return name;
-        }
-        String part = attempt.group(2).substring(0, 1).toLowerCase(Locale.ROOT)
-                + attempt.group(2).substring(1);
-        return part.equals("minutes") ? "minutesFromEntrapment" : part;
-    }
-
-    /** The attempt that a column belongs to, from 1; 0 for none. */
-    static int attempt(String name) {
-        Matcher attempt = OF_ATTEMPT.matcher(name);
-        return attempt.matches() ? Integer.parseInt(attempt.group(1)) : 0;
-    }
-
-    private static List<String> codes(String field) {
-        return Vocabulary.fields().getOrDefault(field, List.of()).stream()
-                .map(Code::code)
-                .toList();
-    }
-
-    /** The column to look at for an error at this pointer; null where it is about the whole. */
-    static @Nullable String column(String pointer) {
-        return CsvColumn.at(pointer, COLUMNS).map(CsvColumn::name).orElse(null);
     }
 
     /** The errors by the column to look at, one a column; those about the whole under an empty name. */
     static Map<String, FieldError> byColumn(List<FieldError> errors) {
         Map<String, FieldError> byColumn = new LinkedHashMap<>();
         errors.forEach(error -> {
-            String column = column(error.pointer());
-            byColumn.putIfAbsent(column == null ? "" : column, error);
+            String column = CaseColumns.at(error.pointer()).map(CaseColumn::name).orElse("");
+            byColumn.putIfAbsent(column, error);
         });
         return byColumn;
     }
@@ -198,15 +165,13 @@ record CaseForm(Map<String, String> values, int attempts) {
 
     private CaseForm renumbered(IntUnaryOperator place, int left) {
         Map<String, String> moved = new LinkedHashMap<>();
-        values.forEach((name, value) -> {
-            int number = attempt(name);
+        for (CaseColumn<KeyedCase> column : COLUMNS) {
+            int number = column.attempt();
             int now = number == 0 ? 0 : place.applyAsInt(number);
-            if (number == 0) {
-                moved.put(name, value);
-            } else if (now > 0) {
-                moved.put(name.replaceFirst("[0-9]+", Integer.toString(now)), value);
+            if (values.containsKey(column.name()) && (number == 0 || now > 0)) {
+                moved.put(CaseColumns.of(column.field(), now).name(), value(column));
             }
-        });
+        }
         return new CaseForm(moved, left);
     }
 

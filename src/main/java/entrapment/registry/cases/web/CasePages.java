@@ -5,19 +5,23 @@ import entrapment.registry.access.Centres;
 import entrapment.registry.access.Role;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.CaseChange;
+import entrapment.registry.cases.CaseColumns;
 import entrapment.registry.cases.CaseQuery;
 import entrapment.registry.cases.Cases;
+import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.cases.IfMatch;
+import entrapment.registry.cases.KeyedCase;
 import entrapment.registry.cases.StoredCase;
 import entrapment.registry.cases.Submission;
 import entrapment.registry.cases.Withdrawal;
 import entrapment.registry.intake.Problem;
-import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Code;
+import entrapment.registry.vocabulary.Field;
 import jakarta.servlet.http.HttpServletResponse;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.Stream;
+import java.util.Optional;
 import org.springframework.http.HttpStatus;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
@@ -31,7 +35,6 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.springframework.web.util.UriUtils;
-import tools.jackson.databind.json.JsonMapper;
 
 /** The cases of a centre as a list, one of them in words with all that became of it, and taking one back. */
 @Controller
@@ -41,18 +44,17 @@ class CasePages {
     private static final String PAGE_SIZE = "30";
 
     /** What the cases like this one should have in common with it, where it is known. */
-    private static final List<String> LIKE = List.of("deviceClass", "vessel", "calcification", "mechanism");
+    private static final List<Field> LIKE =
+            List.of(Field.DEVICE_CLASS, Field.VESSEL, Field.CALCIFICATION, Field.MECHANISM);
 
     private final Cases cases;
     private final Centres centres;
-    private final CaseWords words;
-    private final JsonMapper json;
+    private final CaseTexts texts;
 
-    CasePages(Cases cases, Centres centres, CaseWords words, JsonMapper json) {
+    CasePages(Cases cases, Centres centres, CaseTexts texts) {
         this.cases = cases;
         this.centres = centres;
-        this.words = words;
-        this.json = json;
+        this.texts = texts;
     }
 
     /** One case in the list. */
@@ -92,7 +94,7 @@ class CasePages {
         Cases.CasePage page = cases.list(CaseQuery.of(centre, query).orRefuse(), viewer);
         MultiValueMap<String, String> filters = new LinkedMultiValueMap<>(filled);
         List.of("centre", "page", "size", "asOf").forEach(filters::remove);
-        model.addAttribute("rows", page.cases().stream().map(this::row).toList());
+        model.addAttribute("rows", page.cases().stream().map(CasePages::row).toList());
         model.addAttribute("total", page.total());
         model.addAttribute("from", (page.page() - 1) * page.size() + 1);
         model.addAttribute("to", (page.page() - 1) * page.size() + page.cases().size());
@@ -106,7 +108,7 @@ class CasePages {
                         cases.received(centre, viewer).stream()
                                 .map(received -> received.period().toString())
                                 .toList(),
-                        words));
+                        texts));
         model.addAttribute("keyPrefix", filled.getFirst("caseKeyPrefix"));
         return "cases/list";
     }
@@ -125,16 +127,16 @@ class CasePages {
         return address.build(true).toUriString();
     }
 
-    private Row row(StoredCase stored) {
-        CaseForm form = formOf(stored);
+    private static Row row(StoredCase stored) {
+        EntrapmentCase entrapment = stored.content();
         return new Row(
                 stored.caseKey(),
-                stored.content().period().toString(),
-                CaseWords.label("deviceClass", form.values().getOrDefault("deviceClass", "")),
-                CaseWords.label("vessel", form.values().getOrDefault("vessel", "")),
-                stored.content().attempts().size(),
-                CaseWords.label("release", form.values().getOrDefault("release", "")),
-                CaseWords.label("harm", form.values().getOrDefault("harm", "")),
+                entrapment.period().toString(),
+                entrapment.device().deviceClass().label(),
+                entrapment.lesion().vessel().label(),
+                entrapment.attempts().size(),
+                entrapment.outcome().release().label(),
+                entrapment.outcome().harm().label(),
                 stored.queries().size());
     }
 
@@ -147,29 +149,27 @@ class CasePages {
             Model model) {
         List<CaseChange> history = history(centre, caseKey, viewer);
         StoredCase newest = history.get(history.size() - 1).stored();
-        CaseForm form = formOf(newest);
-        List<CaseWords.Tried> tried = words.tried(form);
         boolean sends = viewer.role() != Role.ANALYST && newest.withdrawn() == null;
-        about(newest, form, model);
+        about(newest, model);
         model.addAttribute("said", List.of("created", "changed", "unchanged").contains(stored) ? stored : null);
-        model.addAttribute("parts", words.parts(form));
-        model.addAttribute("tried", tried);
+        model.addAttribute("read", CaseAsRead.of(newest.keyed(), texts));
         model.addAttribute("line", TimeLine.of(newest.content().attempts()));
-        model.addAttribute("steps", words.steps(history, change -> formOf(change.stored())));
+        model.addAttribute("steps", CaseStep.of(history, texts));
         model.addAttribute(
-                "queries", newest.queries().stream().map(words::query).toList());
+                "queries", newest.queries().stream().map(texts::query).toList());
         model.addAttribute("notes", newest.notes());
         model.addAttribute("sends", sends);
-        model.addAttribute("like", like(form));
+        model.addAttribute("like", like(newest.keyed()));
         return "cases/case";
     }
 
-    private static String like(CaseForm form) {
+    private static String like(KeyedCase keyed) {
         UriComponentsBuilder address = UriComponentsBuilder.fromPath("/questions/similar-cases");
-        LIKE.stream()
-                .filter(name ->
-                        !form.values().getOrDefault(name, Factor.UNKNOWN).equals(Factor.UNKNOWN))
-                .forEach(name -> address.queryParam(name, form.values().get(name)));
+        LIKE.stream().map(field -> CaseColumns.of(field, 0)).forEach(column -> {
+            if (column.value(keyed) instanceof Code code && code.known()) {
+                address.queryParam(column.name(), code.code());
+            }
+        });
         return address.toUriString();
     }
 
@@ -197,14 +197,12 @@ class CasePages {
         viewer.requireOwn(centre);
         viewer.requireSubmitter();
         StoredCase stored = cases.find(centre, caseKey, viewer).orElseThrow(CasePages::notThere);
-        List<Withdrawal> chosen = Stream.of(Withdrawal.values())
-                .filter(each -> each.code().equals(reason))
-                .toList();
+        Optional<Withdrawal> chosen = Code.of(Withdrawal.class, reason);
         if (chosen.isEmpty()) {
             response.setStatus(HttpStatus.UNPROCESSABLE_CONTENT.value());
             return why(stored, "missing", model);
         }
-        Submission submission = cases.withdraw(centre, caseKey, chosen.get(0), IfMatch.of(version), viewer);
+        Submission submission = cases.withdraw(centre, caseKey, chosen.get(), IfMatch.of(version), viewer);
         if (submission instanceof Submission.Stale) {
             response.setStatus(HttpStatus.PRECONDITION_FAILED.value());
             return why(stored, "stale", model);
@@ -216,19 +214,18 @@ class CasePages {
     }
 
     private String why(StoredCase stored, String said, Model model) {
-        about(stored, formOf(stored), model);
+        about(stored, model);
         model.addAttribute("said", said.isEmpty() ? null : said);
         model.addAttribute("reasons", List.of(Withdrawal.values()));
         return "cases/withdraw";
     }
 
-    private void about(StoredCase stored, CaseForm form, Model model) {
+    private void about(StoredCase stored, Model model) {
         model.addAttribute("centre", stored.centre());
         model.addAttribute("caseKey", stored.caseKey());
         model.addAttribute("version", stored.etag());
-        model.addAttribute("sentence", words.sentence(form));
-        String withdrawn = stored.withdrawn();
-        model.addAttribute("withdrawn", withdrawn == null ? null : CaseWords.reason(withdrawn));
+        model.addAttribute("sentence", CaseAsRead.sentence(stored.content(), texts));
+        model.addAttribute("withdrawn", stored.withdrawn());
     }
 
     private List<CaseChange> history(String centre, String caseKey, Viewer viewer) {
@@ -238,10 +235,6 @@ class CasePages {
             throw notThere();
         }
         return history;
-    }
-
-    private CaseForm formOf(StoredCase stored) {
-        return CaseForm.of(stored.caseKey(), json.valueToTree(stored.content()));
     }
 
     private static RuntimeException notThere() {

@@ -1,10 +1,14 @@
 package entrapment.registry.cases.web;
 
+import entrapment.registry.cases.CaseColumn;
+import entrapment.registry.cases.CaseColumns;
+import entrapment.registry.cases.KeyedCase;
+import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.vocabulary.Code;
-import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Field;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -16,27 +20,32 @@ import org.jspecify.annotations.Nullable;
  *
  * @param before the parts that come before the attempts
  * @param after the parts that come after them
- * @param errors what is wrong, each with the field to look at
+ * @param errors what is wrong, each with the input to look at
  */
 record FormView(
         List<Part> before, List<Attempt> attempts, List<Part> after, List<Wrong> errors, boolean roomForAttempts) {
 
-    private static final Set<String> REQUIRED =
-            Set.of("deviceClass", "haemodynamics", "technique", "result", "release", "harm", "period", "caseKey");
-
-    private static final Set<String> SETS = Set.of("complications", "enablers");
+    private static final Set<Field> REQUIRED = EnumSet.of(
+            Field.DEVICE_CLASS,
+            Field.HAEMODYNAMICS,
+            Field.TECHNIQUE,
+            Field.RESULT,
+            Field.RELEASE,
+            Field.HARM,
+            Field.PERIOD,
+            Field.CASE_KEY);
 
     /** One code that can be chosen. */
     record Choice(String code, String label, String definition, boolean chosen) {}
 
     /**
-     * One field.
+     * Where one column is filled in.
      *
      * @param kind select, set, number or key
      * @param means the definition of the code that is chosen
      * @param error empty where nothing is wrong
      */
-    record Field(
+    record Input(
             String name,
             String label,
             String help,
@@ -49,11 +58,6 @@ record FormView(
             String error,
             boolean first) {
 
-        /** Where a link to this field leads. */
-        public String anchor() {
-            return anchorOf(name);
-        }
-
         /** The elements that say more about it. */
         public String describedBy() {
             return name + "-error " + (help.isEmpty() ? "" : name + "-help ")
@@ -61,145 +65,150 @@ record FormView(
         }
     }
 
-    /** Fields that belong together, and the codes of all of them. */
-    record Part(String name, String title, List<Field> fields) {
+    /** Inputs that belong together. */
+    record Part(String name, String title, List<Input> fields) {
 
-        /** The fields whose codes need explaining. */
-        public List<Field> coded() {
+        /** Those whose codes need explaining. */
+        public List<Input> coded() {
             return codedOf(fields);
         }
     }
 
     /** One attempt, from 1. */
-    record Attempt(int number, List<Field> fields, boolean last, boolean only) {
+    record Attempt(int number, List<Input> fields, boolean last, boolean only) {
 
-        public List<Field> coded() {
+        public List<Input> coded() {
             return codedOf(fields);
         }
     }
 
-    /** An error and the field to look at; no field where it is about the whole. */
+    /** An error and the input to look at; none where it is about the whole. */
     record Wrong(@Nullable String anchor, String label, String text) {}
 
     /** What is needed beside the form itself. */
     record Setting(List<String> periods, boolean identifiers, boolean keyIsFixed, String focus) {}
 
-    static FormView of(CaseForm form, Map<String, FieldError> errors, Setting setting, CaseWords words) {
-        Maker maker = new Maker(form.shown(), errors, setting, words);
-        List<Part> before = new ArrayList<>();
-        List<Part> after = new ArrayList<>();
-        boolean past = false;
-        for (Map.Entry<String, List<String>> section : CaseWords.SECTIONS.entrySet()) {
-            (past ? after : before).add(maker.part(section.getKey(), section.getValue()));
-            past |= section.getKey().equals(CaseWords.BEFORE_ATTEMPTS);
-        }
+    static FormView of(CaseForm form, Map<String, FieldError> errors, Setting setting, CaseTexts texts) {
+        Maker maker = new Maker(form.shown(), errors, setting, texts);
         List<Attempt> attempts = new ArrayList<>();
         for (int number = 1; number <= form.attempts(); number++) {
             attempts.add(maker.attempt(number, form.attempts()));
         }
-        Map<String, Wrong> wrong = new LinkedHashMap<>();
-        errors.forEach((name, error) -> wrong.put(
-                name,
-                new Wrong(
-                        name.isEmpty() ? null : anchorOf(name),
-                        name.isEmpty() ? "" : words.label(name),
-                        words.error(error))));
         return new FormView(
-                before, attempts, after, List.copyOf(wrong.values()), form.attempts() < CaseForm.MOST_ATTEMPTS);
+                maker.parts(true),
+                attempts,
+                maker.parts(false),
+                errors.entrySet().stream()
+                        .map(error -> wrong(error.getKey(), error.getValue(), texts))
+                        .toList(),
+                form.attempts() < CaseForm.MOST_ATTEMPTS);
     }
 
-    private static List<Field> codedOf(List<Field> fields) {
+    private static Wrong wrong(String column, FieldError error, CaseTexts texts) {
+        return CaseColumns.named(column)
+                .map(at -> new Wrong(anchor(at), texts.label(at), texts.error(error)))
+                .orElseGet(() -> new Wrong(null, "", texts.error(error)));
+    }
+
+    private static List<Input> codedOf(List<Input> fields) {
         return fields.stream()
                 .filter(field -> field.choices().stream()
                         .anyMatch(choice -> !choice.definition().isEmpty()))
                 .toList();
     }
 
-    private static String anchorOf(String name) {
-        String field = CaseForm.field(name);
-        return SETS.contains(field) ? name + "-" + CaseWords.codes(field).get(0).code() : name;
+    /** Where a link to a column leads; of a set, to the first box. */
+    private static String anchor(CaseColumn<KeyedCase> column) {
+        return isSet(column)
+                ? column.name() + "-" + column.field().codes().get(0).code()
+                : column.name();
     }
 
-    /** Makes the fields of one form. */
-    private record Maker(CaseForm form, Map<String, FieldError> errors, Setting setting, CaseWords words) {
+    private static boolean isSet(CaseColumn<KeyedCase> column) {
+        return column.csv().kind() == CsvColumn.Kind.SET;
+    }
 
-        Part part(String name, List<String> columns) {
+    /** Makes the inputs of one form. */
+    private record Maker(CaseForm form, Map<String, FieldError> errors, Setting setting, CaseTexts texts) {
+
+        List<Part> parts(boolean beforeAttempts) {
+            return Stream.of(Section.values())
+                    .filter(section -> section.beforeAttempts() == beforeAttempts)
+                    .map(this::part)
+                    .toList();
+        }
+
+        private Part part(Section section) {
             return new Part(
-                    name,
-                    words.text("case.section." + name),
-                    columns.stream()
-                            .filter(column -> setting.identifiers() || !column.equals("deviceIdentifier"))
-                            .filter(column -> !setting.keyIsFixed() || !column.equals("caseKey"))
-                            .map(this::field)
+                    section.code(),
+                    texts.text("case.section." + section.code()),
+                    section.fields().stream()
+                            .filter(field -> setting.identifiers() || field != Field.DEVICE_IDENTIFIER)
+                            .filter(field -> !setting.keyIsFixed() || field != Field.CASE_KEY)
+                            .map(field -> input(CaseColumns.of(field, 0)))
                             .toList());
         }
 
         Attempt attempt(int number, int of) {
             return new Attempt(
                     number,
-                    Stream.of("Technique", "Result", "Minutes", "Enablers")
-                            .map(part -> field("attempt" + number + part))
+                    CaseColumns.columns().stream()
+                            .filter(column -> column.attempt() == number)
+                            .map(this::input)
                             .toList(),
                     number == of,
                     of == 1);
         }
 
-        Field field(String name) {
-            String field = CaseForm.field(name);
+        private Input input(CaseColumn<KeyedCase> column) {
+            Field field = column.field();
             boolean required = REQUIRED.contains(field);
-            String kind = kind(field);
-            String value = form.values().getOrDefault(name, "");
-            String shown = value.isEmpty() && !required && hasUnknown(field) ? Factor.UNKNOWN : value;
-            List<String> chosen = List.of(shown.split(";", -1));
-            List<Choice> choices = field.equals("period")
-                    ? periods(shown)
-                    : CaseWords.codes(field).stream()
-                            .map(code -> new Choice(
-                                    code.code(), code.label(), code.definition(), chosen.contains(code.code())))
-                            .toList();
-            FieldError error = errors.get(name);
-            return new Field(
-                    name,
-                    words.text("case.field." + field),
-                    words.help(field),
-                    kind,
+            String value = form.value(column);
+            String shown = value.isEmpty() && !required && field.mayBeUnknown() ? Code.UNKNOWN : value;
+            List<Choice> choices = choices(field, shown);
+            FieldError error = errors.get(column.name());
+            return new Input(
+                    column.name(),
+                    field.label(),
+                    texts.help(field),
+                    kind(column),
                     required,
-                    required || !hasUnknown(field),
+                    required || !field.mayBeUnknown(),
                     choices,
                     shown,
-                    kind.equals("select")
-                            ? choices.stream()
-                                    .filter(choice ->
-                                            choice.chosen() && !choice.code().equals(Factor.UNKNOWN))
-                                    .map(Choice::definition)
-                                    .findFirst()
-                                    .orElse("")
-                            : "",
-                    error == null ? "" : words.error(error),
-                    name.equals(setting.focus()));
+                    isSet(column) ? "" : means(choices),
+                    error == null ? "" : texts.error(error),
+                    column.name().equals(setting.focus()));
         }
 
-        private List<Choice> periods(String chosen) {
-            return Stream.concat(setting.periods().stream(), Stream.of(chosen))
-                    .filter(period -> !period.isEmpty())
-                    .distinct()
-                    .map(period -> new Choice(period, period, "", period.equals(chosen)))
+        private static String means(List<Choice> choices) {
+            return choices.stream()
+                    .filter(choice -> choice.chosen() && !choice.code().equals(Code.UNKNOWN))
+                    .map(Choice::definition)
+                    .findFirst()
+                    .orElse("");
+        }
+
+        private List<Choice> choices(Field field, String shown) {
+            if (field == Field.PERIOD) {
+                return Stream.concat(setting.periods().stream(), Stream.of(shown))
+                        .filter(period -> !period.isEmpty())
+                        .distinct()
+                        .map(period -> new Choice(period, period, "", period.equals(shown)))
+                        .toList();
+            }
+            List<String> chosen = List.of(shown.split(";", -1));
+            return field.codes().stream()
+                    .map(code ->
+                            new Choice(code.code(), code.label(), code.definition(), chosen.contains(code.code())))
                     .toList();
         }
 
-        private static boolean hasUnknown(String field) {
-            return CaseWords.codes(field).stream().map(Code::code).anyMatch(Factor.UNKNOWN::equals);
-        }
-
-        private static String kind(String field) {
-            if (SETS.contains(field)) {
-                return "set";
+        private static String kind(CaseColumn<KeyedCase> column) {
+            if (column.field() == Field.PERIOD || !column.field().codes().isEmpty()) {
+                return isSet(column) ? "set" : "select";
             }
-            return switch (field) {
-                case "deviceSizeMm", "minutesFromEntrapment" -> "number";
-                case "caseKey", "procedureKey", "deviceIdentifier" -> "key";
-                default -> "select";
-            };
+            return column.csv().kind() == CsvColumn.Kind.NUMBER ? "number" : "key";
         }
     }
 }

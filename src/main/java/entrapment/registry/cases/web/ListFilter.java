@@ -1,6 +1,8 @@
 package entrapment.registry.cases.web;
 
 import entrapment.registry.cases.CaseQuery;
+import entrapment.registry.vocabulary.Code;
+import entrapment.registry.vocabulary.Field;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -16,35 +18,36 @@ import java.util.stream.Stream;
  */
 record ListFilter(String name, String label, boolean main, List<Option> options, String value) {
 
-    private static final Set<String> MAIN =
-            Set.of("period", "deviceClass", "vessel", "haemodynamics", "release", "harm");
+    private static final Set<Field> MAIN = Set.of(
+            Field.PERIOD, Field.DEVICE_CLASS, Field.VESSEL, Field.HAEMODYNAMICS, Field.RELEASE, Field.HARM);
 
     /** One value that can be asked for. */
     record Option(String value, String label) {}
 
-    static List<ListFilter> of(Map<String, List<String>> asked, List<String> periods, CaseWords words) {
-        return CaseQuery.filterNames().stream()
-                .filter(name -> !name.equals("deviceIdentifier") || asked.containsKey(name))
-                .map(name -> of(name, String.join(",", asked.getOrDefault(name, List.of())), periods, words))
+    static List<ListFilter> of(Map<String, List<String>> asked, List<String> periods, CaseTexts texts) {
+        return CaseQuery.filterFields().stream()
+                .filter(field -> field != Field.DEVICE_IDENTIFIER || asked.containsKey(field.code()))
+                .map(field ->
+                        of(field, String.join(",", asked.getOrDefault(field.code(), List.of())), periods, texts))
                 .toList();
     }
 
-    private static ListFilter of(String name, String value, List<String> periods, CaseWords words) {
+    private static ListFilter of(Field field, String value, List<String> periods, CaseTexts texts) {
         List<Option> options = new ArrayList<>();
-        if (name.equals("period")) {
+        if (field == Field.PERIOD) {
             periods.forEach(period -> options.add(new Option(period, period)));
         } else {
-            CaseWords.codes(name).forEach(code -> options.add(new Option(code.code(), code.label())));
+            field.codes().forEach(code -> options.add(new Option(code.code(), code.label())));
         }
         boolean listed = options.stream().anyMatch(option -> option.value().equals(value));
         if (!options.isEmpty() && !value.isEmpty() && !listed) {
             // Several at once, as an address may ask for.
             String label = Stream.of(value.split(",", -1))
-                    .map(code -> CaseWords.label(name, code))
-                    .reduce((one, other) -> words.text("case.or", one, other))
+                    .map(code -> field.find(code).map(Code::label).orElse(code))
+                    .reduce((one, other) -> texts.text("case.or", one, other))
                     .orElse(value);
             options.add(new Option(value, label));
         }
-        return new ListFilter(name, words.label(name), MAIN.contains(name), options, value);
+        return new ListFilter(field.code(), field.label(), MAIN.contains(field), options, value);
     }
 }

@@ -58,11 +58,7 @@ record ReleaseTables(List<Integer> years, List<String> harms, List<Incidence> in
     }
 
     private static @Nullable String label(String code) {
-        return Stream.of(DeviceClass.values())
-                .filter(each -> each.code().equals(code))
-                .map(Code::label)
-                .findFirst()
-                .orElse(null);
+        return Code.of(DeviceClass.class, code).map(Code::label).orElse(null);
     }
 
     private static Cell cell(ReleaseView release, String deviceClass, int first, int last) {

@@ -5,9 +5,9 @@ import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.PartialCase;
 import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Field;
 import entrapment.registry.vocabulary.Labels;
 import entrapment.registry.vocabulary.Period;
-import entrapment.registry.vocabulary.Vocabulary;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -128,7 +128,7 @@ public record QuestionForm(List<Control> main, List<Control> more) {
     }
 
     private static Map<String, String> codes(String field) {
-        return Vocabulary.fields().getOrDefault(field, List.of()).stream()
+        return Field.of(field).map(Field::codes).orElse(List.of()).stream()
                 .collect(Collectors.toMap(Code::code, Code::label, (a, b) -> a, java.util.LinkedHashMap::new));
     }
 

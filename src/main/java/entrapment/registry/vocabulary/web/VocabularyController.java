@@ -1,6 +1,7 @@
 package entrapment.registry.vocabulary.web;
 
-import entrapment.registry.vocabulary.Vocabulary;
+import entrapment.registry.vocabulary.Code;
+import entrapment.registry.vocabulary.Field;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -13,11 +14,11 @@ import org.springframework.web.bind.annotation.RestController;
 class VocabularyController {
 
     @GetMapping(path = "/api/vocabulary", produces = MediaType.APPLICATION_JSON_VALUE)
-    Map<String, List<CodeView>> vocabulary() {
-        Map<String, List<CodeView>> views = new LinkedHashMap<>();
-        Vocabulary.fields()
-                .forEach((field, codes) ->
-                        views.put(field, codes.stream().map(CodeView::of).toList()));
+    Map<String, List<Code.Coding>> vocabulary() {
+        Map<String, List<Code.Coding>> views = new LinkedHashMap<>();
+        Field.coded()
+                .forEach(field ->
+                        views.put(field.code(), field.codes().stream().map(Code::coding).toList()));
         return views;
     }
 }

@@ -3,7 +3,7 @@ package entrapment.registry.vocabulary.web;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import entrapment.registry.vocabulary.Harm;
-import entrapment.registry.vocabulary.Vocabulary;
+import entrapment.registry.vocabulary.Field;
 import java.io.UnsupportedEncodingException;
 import java.util.List;
 import java.util.stream.Stream;
@@ -19,7 +19,7 @@ class VocabularyApiTests {
     @Test
     void answersEveryFieldInOrder() throws UnsupportedEncodingException {
         assertThat(List.copyOf(answer().propertyNames()))
-                .isEqualTo(List.copyOf(Vocabulary.fields().keySet()));
+                .isEqualTo(Field.coded().stream().map(Field::code).toList());
     }
 
     @Test
