@@ -16,7 +16,6 @@ import java.nio.file.Path;
 import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.regex.Matcher;
@@ -45,12 +44,7 @@ class FieldLabelTests {
 
     /** What a slide says of a case above the table of its attempts, and the CSV, which has the table's rows, does not. */
     private static final Set<Field> ABOVE_THE_TABLE = EnumSet.of(
-            Field.MECHANISM,
-            Field.PHASE,
-            Field.HAEMODYNAMICS,
-            Field.SHOCK_STAGE,
-            Field.TIMI_FLOW,
-            Field.FRACTURED);
+            Field.MECHANISM, Field.PHASE, Field.HAEMODYNAMICS, Field.SHOCK_STAGE, Field.TIMI_FLOW, Field.FRACTURED);
 
     /** What else a slide says of a case. */
     private static final Set<Field> ON_SLIDES = EnumSet.of(
@@ -126,12 +120,7 @@ class FieldLabelTests {
         }
         assertThat(texts("<th scope=\"col\"[^>]*>([^<]*)</th>", page))
                 .contains(labels(EnumSet.of(
-                        Field.CASE_KEY,
-                        Field.PERIOD,
-                        Field.DEVICE_CLASS,
-                        Field.VESSEL,
-                        Field.RELEASE,
-                        Field.HARM)));
+                        Field.CASE_KEY, Field.PERIOD, Field.DEVICE_CLASS, Field.VESSEL, Field.RELEASE, Field.HARM)));
     }
 
     @Test
@@ -147,11 +136,11 @@ class FieldLabelTests {
 
     @Test
     void inTheVocabulary() {
-        Map<String, String> headings =
-                named("<h2 id=\"(\\w+)\"><span>([^<]*)</span>", pages.get("/methods/vocabulary").body());
+        Map<String, String> headings = named(
+                "<h2 id=\"(\\w+)\"><span>([^<]*)</span>",
+                pages.get("/methods/vocabulary").body());
 
-        assertThat(headings)
-                .isEqualTo(Field.coded().stream().collect(Collectors.toMap(Field::code, Field::label)));
+        assertThat(headings).isEqualTo(Field.coded().stream().collect(Collectors.toMap(Field::code, Field::label)));
     }
 
     @Test

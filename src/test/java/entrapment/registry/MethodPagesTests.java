@@ -78,7 +78,9 @@ class MethodPagesTests {
         }
         page.navigate("/methods/vocabulary");
         for (Field field : Field.coded()) {
-            assertThat(page.locator("h2#" + field.code()).count()).as(field.code()).isEqualTo(1);
+            assertThat(page.locator("h2#" + field.code()).count())
+                    .as(field.code())
+                    .isEqualTo(1);
         }
         page.navigate("/methods/figures");
         for (String kind :

@@ -13,6 +13,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.BiConsumer;
 import java.util.stream.Collectors;
@@ -123,6 +124,20 @@ final class OpenApiFile {
                 .filter(parameter -> parameter.path("in").asString("").equals("query"))
                 .map(parameter -> parameter.get("name").stringValue())
                 .collect(Collectors.toCollection(TreeSet::new));
+    }
+
+    /** What may stand in the query of a URL, by name, with the codes that are listed for it. */
+    Map<String, List<String>> choices(Operation operation) {
+        Map<String, List<String>> choices = new TreeMap<>();
+        operation
+                .node()
+                .path("parameters")
+                .valueStream()
+                .map(this::resolve)
+                .filter(parameter -> parameter.path("in").asString("").equals("query"))
+                .forEach(
+                        parameter -> choices.put(parameter.get("name").stringValue(), enumOf(parameter.get("schema"))));
+        return choices;
     }
 
     /** The place in the file that a JSON pointer names. */

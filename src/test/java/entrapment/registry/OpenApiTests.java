@@ -17,6 +17,8 @@ import entrapment.registry.meetings.Measure;
 import entrapment.registry.meetings.MeetingKind;
 import entrapment.registry.meetings.OwnerRole;
 import entrapment.registry.meetings.Preventability;
+import entrapment.registry.reports.Reports;
+import entrapment.registry.reports.question.Parameter;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.ChartSignal;
 import entrapment.registry.stats.Direction;
@@ -35,6 +37,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.regex.Pattern;
@@ -87,6 +90,9 @@ class OpenApiTests {
     private TestNetwork network;
 
     @Autowired
+    private Reports reports;
+
+    @Autowired
     @Qualifier("requestMappingHandlerMapping")
     private RequestMappingHandlerMapping mappings;
 
@@ -109,8 +115,8 @@ class OpenApiTests {
         assertThat(documented).isEqualTo(mapped);
     }
 
-    /** One line for each path, method and type; the file has a path for each calculation. */
-    private static Set<String> lines(RequestMappingInfo mapping) {
+    /** One line for each path, method and type; the file has a path for each calculation and each question. */
+    private Set<String> lines(RequestMappingInfo mapping) {
         Set<String> types = mapping.getConsumesCondition().getConsumableMediaTypes().stream()
                 .map(Object::toString)
                 .collect(Collectors.toSet());
@@ -119,7 +125,9 @@ class OpenApiTests {
                 .filter(path -> path.startsWith("/api") || path.startsWith("/problems"))
                 .flatMap(path -> path.endsWith("/calculations/{method}")
                         ? Stream.of(Calculation.values()).map(each -> path.replace("{method}", each.code()))
-                        : Stream.of(path))
+                        : path.endsWith("/reports/{name}")
+                                ? reports.questions().stream().map(each -> path.replace("{name}", each.name()))
+                                : Stream.of(path))
                 .forEach(path -> mapping.getMethodsCondition()
                         .getMethods()
                         .forEach(method -> lines.addAll(lines(method.name(), path, types))));
@@ -422,6 +430,27 @@ class OpenApiTests {
             assertThat(undocumented(report, commented)).isEmpty();
             assertThat(OpenApiFile.columns(csv.body())).isEqualTo(columns(report, json.json()));
         }
+    }
+
+    /** What a form can choose is what the file lists, and the other way around. */
+    @Test
+    void documentsTheParametersOfEachQuestionAsItDeclaresThem() {
+        assertThat(reports.questions()).isNotEmpty().allSatisfy(question -> {
+            Operation report = operation("GET", "/api/reports/" + question.name());
+            Map<String, List<String>> documented = FILE.choices(report);
+            documented.keySet().removeAll(List.of("audience", "format", "theme", "comments"));
+            Map<String, List<String>> declared = new TreeMap<>();
+            question.parameters()
+                    .forEach(parameter -> declared.put(
+                            parameter.name(),
+                            parameter.control() == Parameter.Control.NUMBER
+                                    ? List.of()
+                                    : parameter.choices().stream()
+                                            .map(Parameter.Choice::code)
+                                            .toList()));
+
+            assertThat(documented).as(question.name()).isEqualTo(declared);
+        });
     }
 
     /** Every case and return of the file, in quarters that belong together and in one that does not. */

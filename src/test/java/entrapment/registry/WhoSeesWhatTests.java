@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import entrapment.registry.RegistryClient.Answer;
 import entrapment.registry.TestNetwork.TestCentre;
 import entrapment.registry.cases.CaseSamples;
+import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.Calculation;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -14,6 +15,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
 import org.springframework.beans.factory.annotation.Qualifier;
@@ -221,17 +223,23 @@ class WhoSeesWhatTests {
     @Qualifier("requestMappingHandlerMapping")
     private RequestMappingHandlerMapping mappings;
 
+    @Autowired
+    private Reports reports;
+
     @Test
     void everyMappingIsKnownHere() {
         assertThat(RIGHTS.keySet().stream().map(mapping -> mapping.replace("?centre={centre}", "")))
                 .containsExactlyInAnyOrderElementsOf(mappings().keySet());
     }
 
-    /** The mappings, each with the types that it reads. */
+    /** The mappings, each with the types that it reads; every question's report is one of its own. */
     private Map<String, Set<String>> mappings() {
         Map<String, Set<String>> found = new TreeMap<>();
         mappings.getHandlerMethods().keySet().forEach(mapping -> mapping.getPatternValues().stream()
                 .filter(path -> !path.startsWith("/actuator") && !path.equals("/error"))
+                .flatMap(path -> path.equals("/api/reports/{name}")
+                        ? reports.questions().stream().map(question -> path.replace("{name}", question.name()))
+                        : Stream.of(path))
                 .forEach(path -> mapping.getMethodsCondition().getMethods().forEach(method -> {
                     String asked = mapping.getParamsCondition().getExpressions().stream()
                             .map(parameter -> "?" + parameter)

@@ -117,8 +117,7 @@ public class AccessKeys {
     /** Makes a further key for the steward, so that a lost or leaked one can be replaced. */
     public Issued issueSteward(String label, long days, Viewer viewer) {
         viewer.requireSteward();
-        return scope.forTheNetwork(
-                () -> make(Role.STEWARD, null, label, days, null, AuditTrail.Action.ISSUE, viewer));
+        return scope.forTheNetwork(() -> make(Role.STEWARD, null, label, days, null, AuditTrail.Action.ISSUE, viewer));
     }
 
     /**

@@ -135,8 +135,7 @@ public class AuditTrail {
             Viewer viewer, @Nullable String centre, Action action, String thing, @Nullable String problem) {
         // Such an entry need not wait for the disk: no crash can break the chain, only shorten it by the last moment.
         jdbc.sql("set local synchronous_commit to off").update();
-        scope.forTheNetwork(
-                () -> add(viewer.keyId(), centre, action, thing, problem == null ? DONE : problem));
+        scope.forTheNetwork(() -> add(viewer.keyId(), centre, action, thing, problem == null ? DONE : problem));
     }
 
     private int add(@Nullable String keyId, @Nullable String centre, Action action, String thing, String outcome) {

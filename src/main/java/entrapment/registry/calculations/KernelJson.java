@@ -1,7 +1,9 @@
 package entrapment.registry.calculations;
 
 import com.fasterxml.jackson.annotation.JsonProperty;
+import com.fasterxml.jackson.annotation.JsonValue;
 import entrapment.registry.stats.ChartSignal;
+import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.Direction;
 import entrapment.registry.stats.DiscordanceAnalysis;
 import entrapment.registry.stats.FunnelAnalysis;
@@ -33,8 +35,16 @@ public class KernelJson {
     public JacksonModule kernel() {
         SimpleModule module = new SimpleModule("kernel").addSerializer(Note.class, new NoteSerializer());
         WORDS.forEach(words -> module.addSerializer(words, ToStringSerializer.instance));
+        module.setMixInAnnotation(Confidence.class, LevelAlone.class);
         module.setMixInAnnotation(SuppressionAuditAnalysis.SuppressedCell.class, ProtectedSpelling.class);
         return module;
+    }
+
+    /** A level of confidence is its number. */
+    interface LevelAlone {
+
+        @JsonValue
+        double level();
     }
 
     /** A word that Java keeps for itself. */

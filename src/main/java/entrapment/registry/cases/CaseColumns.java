@@ -68,8 +68,7 @@ public final class CaseColumns {
             leaf("", Field.ENABLERS, Attempt::enablers));
 
     private static final List<CaseColumn<KeyedCase>> ALL = all();
-    private static final List<CsvColumn> CSV =
-            ALL.stream().map(CaseColumn::csv).toList();
+    private static final List<CsvColumn> CSV = ALL.stream().map(CaseColumn::csv).toList();
 
     private CaseColumns() {}
 
@@ -173,6 +172,7 @@ public final class CaseColumns {
 
     /** One line of the database's COPY text. */
     static <T> String copyLine(Stream<String> first, List<CaseColumn<T>> columns, T of) {
-        return Stream.concat(first, columns.stream().map(column -> column.copyText(of))).collect(joining("\t")) + "\n";
+        return Stream.concat(first, columns.stream().map(column -> column.copyText(of)))
+                        .collect(joining("\t")) + "\n";
     }
 }

@@ -29,7 +29,6 @@ import java.util.stream.Stream;
  * What ties the fields of a case together. A case that breaks a refusing rule is not stored; one that breaks a
  * querying rule is stored, and the answer asks its sender to look again.
  */
-@SuppressWarnings("ImmutableEnumChecker") // the sets are made by Set.of and the functions hold no state
 public enum CaseRule {
     SIZE_FOR_CLASS(
             Kind.REFUSED,

@@ -177,7 +177,8 @@ class CaseTallyRows {
                             period,
                             row.getLong("cases"),
                             row.getLong("complete"),
-                            row.getLong("queried") + lookedAt.getOrDefault(new CaseVersionRows.Place(centre, period), 0L),
+                            row.getLong("queried")
+                                    + lookedAt.getOrDefault(new CaseVersionRows.Place(centre, period), 0L),
                             fields);
                 })
                 .list();

@@ -185,7 +185,8 @@ class CaseVersionRows {
                         row.getString("centre"),
                         row.getString("case_key"),
                         row.getInt("version"),
-                        Code.of(DeviceClass.class, row.getString("device_class")).orElseThrow(),
+                        Code.of(DeviceClass.class, row.getString("device_class"))
+                                .orElseThrow(),
                         Period.parse(row.getString("period")).orElseThrow(),
                         withdrawal(row),
                         row.getObject("at", OffsetDateTime.class).toInstant()))

@@ -135,8 +135,7 @@ class CaseWriter {
                         Stream.of(Long.toString(line), "0", centre, Integer.toString(index + 1)),
                         CaseColumns.ATTEMPT,
                         attempts.get(index))));
-        return new CopyText(
-                CaseColumns.copyLine(first, CaseColumns.LEAVES, keyed.content()), attemptLines.toString());
+        return new CopyText(CaseColumns.copyLine(first, CaseColumns.LEAVES, keyed.content()), attemptLines.toString());
     }
 
     /** Brings COPY text into the staging tables. */

@@ -186,8 +186,8 @@ public class Cases {
     /** The case as it stands; a withdrawn one is not there. */
     @Transactional(readOnly = true)
     public Optional<StoredCase> find(String centre, String caseKey, Viewer viewer) {
-        return centres.within(centre, viewer, () -> rows.head(centre, caseKey)
-                .filter(head -> head.withdrawn() == null));
+        return centres.within(
+                centre, viewer, () -> rows.head(centre, caseKey).filter(head -> head.withdrawn() == null));
     }
 
     /** Every version of a case, oldest first, the one that withdrew it included. */

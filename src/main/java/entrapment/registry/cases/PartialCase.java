@@ -44,7 +44,8 @@ public record PartialCase(Selection selection, Map<String, List<String>> leaves)
     /** Whether it says how a case ended, which is not known while a way out is sought. */
     public boolean saysHowItEnded() {
         return COLUMNS.stream()
-                .anyMatch(column -> column.csv().pointer().startsWith("/outcome/") && leaves.containsKey(column.name()));
+                .anyMatch(
+                        column -> column.csv().pointer().startsWith("/outcome/") && leaves.containsKey(column.name()));
     }
 
     /** The same without one of its filters, by the name of its parameter. */

@@ -1,8 +1,8 @@
 package entrapment.registry.exports;
 
+import entrapment.registry.vocabulary.Filters;
 import java.time.Instant;
 import java.util.List;
-import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -38,7 +38,7 @@ public record Answer(
      * @param citation where the method is published
      * @param revision of the data cut
      * @param at when the data cut was; null for the empty registry
-     * @param filters in force, by name
+     * @param filters in force
      * @param confidence the level of every interval, such as 0.95
      */
     public record Basis(
@@ -46,7 +46,7 @@ public record Answer(
             String citation,
             long revision,
             @Nullable Instant at,
-            Map<String, Object> filters,
+            Filters filters,
             double confidence) {
 
         /** The data cut in words, for the foot of a slide: {@code data cut: revision 812, 2031-07-01}. */

@@ -33,6 +33,11 @@ public record Figure(
         paths = List.copyOf(paths);
     }
 
+    /** A point with its interval for each item, without further lines. */
+    public static Figure intervals(Unit unit, String axis, List<Item> items) {
+        return new Figure(Kind.INTERVALS, unit, axis, "", items, List.of(), List.of());
+    }
+
     /** The names of the series in their order; one of them, empty, where items have none. */
     public List<String> series() {
         return items.stream().map(Item::series).distinct().toList();

@@ -1,6 +1,6 @@
 /** Tables and their one number format, and how they are written for other programs. */
 @NullMarked
-@ApplicationModule(allowedDependencies = {"intake"})
+@ApplicationModule(allowedDependencies = {"intake", "vocabulary"})
 package entrapment.registry.exports;
 
 import org.jspecify.annotations.NullMarked;

@@ -11,6 +11,7 @@ import entrapment.registry.stats.IntervalMethod;
 import entrapment.registry.stats.Method;
 import entrapment.registry.stats.PlanDetectableChangeAnalysis;
 import entrapment.registry.stats.Proportion;
+import entrapment.registry.stats.ProportionEstimate;
 import java.util.List;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -29,8 +30,8 @@ public record Effect(
         DataCut dataCut,
         Measure measure,
         boolean due,
-        Share before,
-        Share after,
+        ProportionEstimate before,
+        ProportionEstimate after,
         @Nullable Double difference,
         @Nullable Double differenceLower,
         @Nullable Double differenceUpper,
@@ -42,21 +43,6 @@ public record Effect(
         Method planning,
         List<String> notes,
         List<String> cautions) {
-
-    /** Counted of how many, with Wilson's interval. */
-    public record Share(
-            long events,
-            long of,
-            @Nullable Double estimate,
-            @Nullable Double lower,
-            @Nullable Double upper) {
-
-        static Share of(Proportion proportion) {
-            Interval interval = proportion.interval(IntervalMethod.WILSON, Confidence.DEFAULT);
-            return new Share(
-                    proportion.events(), proportion.of(), proportion.estimate(), interval.lower(), interval.upper());
-        }
-    }
 
     /** Two-sided 5 %, each way half of it. */
     private static final double ONE_SIDED = 0.025;
@@ -91,8 +77,8 @@ public record Effect(
                 cut,
                 measure,
                 due,
-                Share.of(before),
-                Share.of(after),
+                wilson(before),
+                wilson(after),
                 difference.difference(),
                 limits.lower(),
                 limits.upper(),
@@ -109,6 +95,11 @@ public record Effect(
                                 .toList()
                         : NOTES,
                 Reports.CAUTIONS);
+    }
+
+    /** With Wilson's interval. */
+    static ProportionEstimate wilson(Proportion proportion) {
+        return ProportionEstimate.of(proportion, IntervalMethod.WILSON, Confidence.DEFAULT);
     }
 
     private static Proportion proportion(Comparison.Line counted) {

@@ -6,9 +6,11 @@ import entrapment.registry.exports.Unit;
 import entrapment.registry.intake.Entry;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Filters;
 import entrapment.registry.vocabulary.Harm;
-import entrapment.registry.vocabulary.Labels;
+import entrapment.registry.vocabulary.Level;
 import entrapment.registry.vocabulary.Period;
+import entrapment.registry.vocabulary.Selection;
 import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -146,9 +148,22 @@ public record Measure(
                 : factor.levels().contains(level);
     }
 
+    /** The filters by the factors that they are about. */
+    Map<Factor, List<String>> levels() {
+        Map<Factor, List<String>> levels = new LinkedHashMap<>();
+        filters.forEach((name, codes) -> Factor.of(name)
+                .ifPresent(factor -> levels.put(
+                        factor,
+                        codes.stream()
+                                .map(code -> Level.of(factor, code).code())
+                                .toList())));
+        return levels;
+    }
+
     /** What it counts, in words. */
     public String words() {
-        String narrowed = Labels.filters(filters);
+        String narrowed = Filters.of(new Selection(List.of(), null, null, levels()), Map.of())
+                .words();
         return report.code
                 + (harm == null ? "" : " " + harm.code())
                 + (narrowed.isEmpty() ? "" : " (" + narrowed + ")");

@@ -13,6 +13,11 @@ import entrapment.registry.cases.StoredCase;
 import entrapment.registry.cases.Withdrawal;
 import entrapment.registry.intake.Fingerprint;
 import entrapment.registry.reports.Reports;
+import entrapment.registry.reports.question.ReportScope;
+import entrapment.registry.reports.similarcases.SimilarCasesQuery;
+import entrapment.registry.reports.similarcases.SimilarCasesQuestion;
+import entrapment.registry.vocabulary.DeviceClass;
+import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Harm;
 import entrapment.registry.vocabulary.Mechanism;
 import entrapment.registry.vocabulary.Period;
@@ -35,12 +40,14 @@ class MeetingCases {
     private final Activity activity;
     private final Centres centres;
     private final Reports reports;
+    private final SimilarCasesQuestion similarCases;
 
-    MeetingCases(Cases cases, Activity activity, Centres centres, Reports reports) {
+    MeetingCases(Cases cases, Activity activity, Centres centres, Reports reports, SimilarCasesQuestion similarCases) {
         this.cases = cases;
         this.activity = activity;
         this.centres = centres;
         this.reports = reports;
+        this.similarCases = similarCases;
     }
 
     /**
@@ -103,14 +110,18 @@ class MeetingCases {
         Mechanism mechanism = content.event().mechanism() == Mechanism.UNKNOWN
                 ? null
                 : content.event().mechanism();
-        Map<String, List<String>> query = new LinkedHashMap<>();
-        query.put("asOf", List.of(Long.toString(scope.cut().revision())));
-        query.put("deviceClass", List.of(content.device().deviceClass().code()));
-        if (mechanism != null) {
-            query.put("mechanism", List.of(mechanism.code()));
-        }
+        DeviceClass deviceClass = content.device().deviceClass();
+        ReportScope everywhere = ReportScope.of(scope.viewer())
+                .asOf(scope.cut().revision())
+                .where(Map.of(Factor.DEVICE_CLASS, List.of(deviceClass.code())));
         return PresentedCase.Alike.of(
-                content.device().deviceClass(), mechanism, reports.ask("similar-cases", query, scope.viewer()));
+                deviceClass,
+                mechanism,
+                reports.ask(
+                        similarCases,
+                        new SimilarCasesQuery(
+                                everywhere,
+                                mechanism == null ? Map.of() : Map.of("mechanism", List.of(mechanism.code())))));
     }
 
     private List<StoredCase> list(

@@ -9,7 +9,9 @@ import entrapment.registry.exports.slides.Deck;
 import entrapment.registry.exports.slides.Slide;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.IntervalMethod;
+import entrapment.registry.stats.ProportionEstimate;
 import entrapment.registry.vocabulary.Field;
+import entrapment.registry.vocabulary.Filters;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -29,7 +31,7 @@ final class MeetingDeck {
     private final String dataCut;
 
     private MeetingDeck(DataCut cut) {
-        this.dataCut = new Answer.Basis("", "", cut.revision(), cut.at(), Map.of(), 0).dataCut();
+        this.dataCut = new Answer.Basis("", "", cut.revision(), cut.at(), Filters.NONE, 0).dataCut();
     }
 
     /** @param made what the file says of when it was made: the moment of freezing */
@@ -108,7 +110,7 @@ final class MeetingDeck {
                 effect.method().name() + " (" + effect.method().citation() + ")");
     }
 
-    private static List<@Nullable Object> row(String label, Effect.Share share) {
+    private static List<@Nullable Object> row(String label, ProportionEstimate share) {
         return Arrays.asList(
                 label,
                 share.events(),

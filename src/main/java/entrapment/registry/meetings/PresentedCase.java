@@ -4,8 +4,10 @@ import static java.util.stream.Collectors.joining;
 
 import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.exports.NumberText;
-import entrapment.registry.reports.Report;
+import entrapment.registry.reports.question.Note;
+import entrapment.registry.reports.similarcases.SimilarCasesReport;
 import entrapment.registry.stats.Proportion;
+import entrapment.registry.stats.ProportionEstimate;
 import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.DeviceClass;
 import entrapment.registry.vocabulary.Field;
@@ -13,6 +15,7 @@ import entrapment.registry.vocabulary.Mechanism;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
+import java.util.function.ToLongFunction;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -44,23 +47,24 @@ public record PresentedCase(
             DeviceClass deviceClass,
             @Nullable Mechanism mechanism,
             long cases,
-            Effect.Share firstTry,
-            Effect.Share anyTry,
+            ProportionEstimate firstTry,
+            ProportionEstimate anyTry,
             String sentence,
             List<String> notes) {
 
-        static Alike of(DeviceClass deviceClass, @Nullable Mechanism mechanism, Report similar) {
-            Counts counts = Counts.of(similar);
-            long cases = sum(counts, "released-first", "of");
-            Proportion first = new Proportion(sum(counts, "released-first", "events"), cases);
-            Proportion any = new Proportion(sum(counts, "released-any", "events"), cases);
+        static Alike of(DeviceClass deviceClass, @Nullable Mechanism mechanism, SimilarCasesReport similar) {
+            // Each case has one first attempt, and is freed by one attempt at most, so techniques add up to cases.
+            long cases = sum(similar, tried -> tried.first().of());
+            Proportion first =
+                    new Proportion(sum(similar, tried -> tried.first().events()), cases);
+            Proportion any = new Proportion(sum(similar, tried -> tried.any().events()), cases);
             String kind = deviceClass.label() + (mechanism == null ? "" : ", " + mechanism.label());
             return new Alike(
                     deviceClass,
                     mechanism,
                     cases,
-                    Effect.Share.of(first),
-                    Effect.Share.of(any),
+                    Effect.wilson(first),
+                    Effect.wilson(any),
                     cases == 0
                             ? "The registry can tell nothing of cases like this one (%s).".formatted(kind)
                             : "Of %s like this one (%s), the first attempt freed the device in %s, any attempt in %s."
@@ -69,19 +73,15 @@ public record PresentedCase(
                                             kind,
                                             words(first),
                                             words(any)),
-                    counts.notes());
+                    similar.notes().stream().map(Note::forPrograms).toList());
         }
 
-        /** Each case has one first attempt, and is freed by one attempt at most, so techniques add up to cases. */
-        private static long sum(Counts counts, String counted, String column) {
-            return counts.sum(
-                    row -> row.text("part").equals("technique")
-                            && row.text("counted").equals(counted),
-                    column);
+        private static long sum(SimilarCasesReport similar, ToLongFunction<SimilarCasesReport.Tried> of) {
+            return similar.groups().stream().mapToLong(of).sum();
         }
 
         private static String words(Proportion proportion) {
-            Effect.Share share = Effect.Share.of(proportion);
+            ProportionEstimate share = Effect.wilson(proportion);
             Double estimate = share.estimate();
             Double lower = share.lower();
             Double upper = share.upper();

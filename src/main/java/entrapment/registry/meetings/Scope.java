@@ -3,9 +3,7 @@ package entrapment.registry.meetings;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Role;
 import entrapment.registry.access.Viewer;
-import java.util.LinkedHashMap;
-import java.util.List;
-import java.util.Map;
+import entrapment.registry.reports.question.ReportScope;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -31,21 +29,11 @@ record Scope(
         return centre == null ? viewer : new Viewer(viewer.keyId(), Role.ANALYST, centre);
     }
 
-    /** The parameters of a report about these periods, as of the cut. */
-    Map<String, List<String>> query(PeriodRange periods) {
-        Map<String, List<String>> query = query();
-        query.put("from", List.of(periods.from().toString()));
-        query.put("to", List.of(periods.to().toString()));
-        return query;
-    }
-
-    /** The same about every period. */
-    Map<String, List<String>> query() {
-        Map<String, List<String>> query = new LinkedHashMap<>();
-        if (centre != null) {
-            query.put("centre", List.of(centre));
-        }
-        query.put("asOf", List.of(Long.toString(cut.revision())));
-        return query;
+    /** What a report is asked about these periods, as of the cut. */
+    ReportScope of(PeriodRange periods) {
+        return ReportScope.of(viewer)
+                .at(centre)
+                .between(periods.from(), periods.to())
+                .asOf(cut.revision());
     }
 }

@@ -8,6 +8,7 @@
         allowedDependencies = {
             "stats",
             "reports",
+            "reports :: *",
             "cases",
             "activity",
             "access",

@@ -3,6 +3,7 @@ package entrapment.registry.pages;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.Cases;
 import entrapment.registry.exports.NumberMarks;
+import entrapment.registry.reports.Overviews;
 import entrapment.registry.reports.Reports;
 import java.util.Locale;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
@@ -16,11 +17,11 @@ class HomePages {
 
     private static final int NEWEST = 8;
 
-    private final Reports reports;
+    private final Overviews overviews;
     private final Cases cases;
 
-    HomePages(Reports reports, Cases cases) {
-        this.reports = reports;
+    HomePages(Overviews overviews, Cases cases) {
+        this.overviews = overviews;
         this.cases = cases;
     }
 
@@ -28,7 +29,7 @@ class HomePages {
     String home(@AuthenticationPrincipal Viewer viewer, Locale locale, Model model) {
         model.addAttribute("viewer", viewer);
         model.addAttribute("marks", NumberMarks.of(locale));
-        model.addAttribute("overview", reports.overview(viewer));
+        model.addAttribute("overview", overviews.of(viewer));
         model.addAttribute("newest", cases.newest(NEWEST, viewer));
         model.addAttribute("cautions", Reports.CAUTIONS);
         return "home";

@@ -4,9 +4,12 @@ import entrapment.registry.access.Centre;
 import entrapment.registry.access.Centres;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.exports.NumberMarks;
+import entrapment.registry.reports.Reports;
+import entrapment.registry.reports.question.Question;
+import entrapment.registry.vocabulary.Filters;
 import entrapment.registry.vocabulary.Labels;
 import jakarta.servlet.http.HttpServletRequest;
-import java.util.Map;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.i18n.LocaleContextHolder;
 import org.springframework.security.core.Authentication;
@@ -20,9 +23,11 @@ import org.springframework.web.context.request.ServletRequestAttributes;
 public class PageFrame {
 
     private final Centres centres;
+    private final Reports reports;
 
-    PageFrame(Centres centres) {
+    PageFrame(Centres centres, Reports reports) {
         this.centres = centres;
+        this.reports = reports;
     }
 
     /** Who is signed in; null for nobody. */
@@ -37,6 +42,11 @@ public class PageFrame {
         return viewer == null || viewer.centre() == null
                 ? null
                 : centres.list(viewer).stream().map(Centre::name).findFirst().orElse(viewer.centre());
+    }
+
+    /** The names of all questions, in the order of the menu. */
+    public List<String> questions() {
+        return reports.questions().stream().map(Question::name).toList();
     }
 
     /** Whether the page is the one at this path, or below it. */
@@ -56,8 +66,8 @@ public class PageFrame {
     }
 
     /** The filters in force, in words: {@code Device: Balloon, Stent; From: 2031-Q1}. */
-    public String filters(Map<String, ?> filters) {
-        return Labels.filters(filters);
+    public String filters(Filters filters) {
+        return filters.words();
     }
 
     /** A text whose numbers get the decimal mark and the grouping of the reader's language. */

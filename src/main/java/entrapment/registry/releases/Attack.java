@@ -180,7 +180,9 @@ final class Attack {
     }
 
     private static boolean guards(@Nullable Witness low, @Nullable Witness high, int threshold) {
-        return low != null && high != null && SmallCounts.protects(low.value(), high.value(), threshold);
+        return low != null
+                && high != null
+                && SmallCounts.protects((double) low.value(), (double) high.value(), threshold);
     }
 
     /**

@@ -50,11 +50,7 @@ final class CellSuppression implements SmallCounts.Disclosure<Sum> {
      * @param complementary hidden to protect small ones
      * @param fillings whole numbers that were found to agree with what is printed, or with less
      */
-    record Choice(
-            Set<Sum> shown,
-            Set<Sum> primary,
-            Set<Sum> complementary,
-            Collection<List<Long>> fillings) {}
+    record Choice(Set<Sum> shown, Set<Sum> primary, Set<Sum> complementary, Collection<List<Long>> fillings) {}
 
     /**
      * @param truth the unknowns as they are

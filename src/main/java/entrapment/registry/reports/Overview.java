@@ -2,13 +2,25 @@ package entrapment.registry.reports;
 
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.NumberText;
+import entrapment.registry.reports.completeness.BeyondActivity;
+import entrapment.registry.reports.completeness.CompletenessReport;
+import entrapment.registry.reports.completeness.MissingPeriods;
+import entrapment.registry.reports.harm.HarmReport;
+import entrapment.registry.reports.incidence.IncidenceReport;
+import entrapment.registry.reports.overtime.OverTimeReport;
+import entrapment.registry.reports.question.Words;
+import entrapment.registry.reports.retrieval.RetrievalReport;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.IntervalMethod;
 import entrapment.registry.stats.Proportion;
+import entrapment.registry.stats.ProportionEstimate;
 import entrapment.registry.vocabulary.Harm;
+import entrapment.registry.vocabulary.Level;
+import entrapment.registry.vocabulary.Period;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -20,7 +32,7 @@ import org.jspecify.annotations.Nullable;
  * @param attention what somebody should look into, the most pressing first
  */
 public record Overview(
-        DataCut cut, @Nullable String from, @Nullable String to, List<Headline> headlines, List<Concern> attention) {
+        DataCut cut, @Nullable Period from, @Nullable Period to, List<Headline> headlines, List<Concern> attention) {
 
     /**
      * One figure.
@@ -46,10 +58,11 @@ public record Overview(
     private static final int MOST_DETAILS = 8;
 
     /** The last periods that have a return, up to four. */
-    static List<String> lastPeriods(IncidenceReport byPeriod) {
-        List<String> periods = byPeriod.groups().stream()
+    static List<Period> lastPeriods(IncidenceReport byPeriod) {
+        List<Period> periods = byPeriod.groups().stream()
                 .filter(group -> group.uses() > 0)
-                .map(group -> String.valueOf(group.level().get("period")))
+                .flatMap(group -> group.level().levels().stream())
+                .flatMap(level -> level instanceof Level.OfPeriod of ? Stream.of(of.period()) : Stream.empty())
                 .sorted()
                 .toList();
         return periods.subList(Math.max(0, periods.size() - PERIODS), periods.size());
@@ -64,47 +77,39 @@ public record Overview(
                 "incidence",
                 estimate == null ? "–" : NumberText.perThousand(estimate) + " per 1,000 uses",
                 rate == null ? "No use was reported." : rate.sentence()));
-        RetrievalReport.Share first = retrieval.overall().isEmpty()
-                ? new RetrievalReport.Share(0, 0, null, null, null)
-                : retrieval.overall().get(0).first();
         headlines.add(share(
                 "retrieval",
-                first.released(),
-                first.of(),
+                retrieval.overall().isEmpty()
+                        ? new Proportion(0, 0)
+                        : new Proportion(
+                                retrieval.overall().get(0).first().events(),
+                                retrieval.overall().get(0).first().of()),
                 "%s were released at the first try (%s %%, 95 %% CI %s to %s).",
                 "No case was reported."));
-        long bad = 0;
-        long cases = 0;
-        for (HarmReport.Cost cost : harm.groups()) {
-            cases += cost.cases();
-            for (Harm degree : List.of(Harm.SEVERE, Harm.DEATH)) {
-                Occurrence occurrence = cost.harm().get(degree.code());
-                bad += occurrence == null ? 0 : occurrence.events();
-            }
-        }
         headlines.add(share(
                 "harm",
-                bad,
-                cases,
+                new Proportion(
+                        harm.groups().stream()
+                                .mapToLong(cost -> cost.atLeast(Harm.SEVERE))
+                                .sum(),
+                        harm.groups().stream().mapToLong(HarmReport.Cost::cases).sum()),
                 "%s ended in severe harm or death (%s %%, 95 %% CI %s to %s).",
                 "No case was reported."));
         return List.copyOf(headlines);
     }
 
-    private static Headline share(String question, long events, long of, String sentence, String none) {
-        Proportion proportion = new Proportion(events, of);
-        Double estimate = proportion.estimate();
-        Double lower =
-                proportion.interval(IntervalMethod.WILSON, Confidence.DEFAULT).lower();
-        Double upper =
-                proportion.interval(IntervalMethod.WILSON, Confidence.DEFAULT).upper();
+    private static Headline share(String question, Proportion proportion, String sentence, String none) {
+        ProportionEstimate share = ProportionEstimate.of(proportion, IntervalMethod.WILSON, Confidence.DEFAULT);
+        Double estimate = share.estimate();
+        Double lower = share.lower();
+        Double upper = share.upper();
         return estimate == null || lower == null || upper == null
                 ? new Headline(question, "–", none)
                 : new Headline(
                         question,
                         NumberText.percent(estimate) + " %",
                         sentence.formatted(
-                                Words.of(events, of) + " cases",
+                                Words.of(share.events(), share.of()) + " cases",
                                 NumberText.percent(estimate),
                                 NumberText.percent(lower),
                                 NumberText.percent(upper)));
@@ -113,10 +118,14 @@ public record Overview(
     static List<Concern> attention(List<OverTimeReport> charts, CompletenessReport completeness) {
         List<Concern> concerns = new ArrayList<>();
         for (OverTimeReport chart : charts) {
-            long signals = OverTimeAnswer.signals(chart);
+            long signals = chart.signals();
             if (signals > 0) {
                 concerns.add(new Concern(
-                        "signal", "over-time", Map.of("chart", chart.chart()), signals, List.of(chart.verdict())));
+                        "signal",
+                        "over-time",
+                        Map.of("chart", chart.chart().code()),
+                        signals,
+                        List.of(chart.verdict())));
             }
         }
         long queries = completeness.groups().stream()
@@ -125,7 +134,7 @@ public record Overview(
         if (queries > 0) {
             concerns.add(new Concern("queries", "completeness", Map.of(), queries, List.of()));
         }
-        CompletenessReport.MissingPeriods missing = completeness.missingPeriods();
+        MissingPeriods missing = completeness.missingPeriods();
         if (missing.periods() > 0) {
             concerns.add(new Concern(
                     "returns",
@@ -137,7 +146,7 @@ public record Overview(
                             .map(one -> one.centre() + " " + one.period())
                             .toList()));
         }
-        CompletenessReport.BeyondActivity beyond = completeness.beyondActivity();
+        BeyondActivity beyond = completeness.beyondActivity();
         if (beyond.cells() > 0) {
             concerns.add(new Concern(
                     "contradictions",
@@ -146,7 +155,7 @@ public record Overview(
                     beyond.cases(),
                     beyond.named().stream()
                             .limit(MOST_DETAILS)
-                            .map(cell -> cell.centre() + " " + cell.period() + " " + cell.deviceClass())
+                            .map(BeyondActivity.NamedCell::name)
                             .toList()));
         }
         return List.copyOf(concerns);

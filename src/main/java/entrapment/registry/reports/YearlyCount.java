@@ -1,6 +1,7 @@
 package entrapment.registry.reports;
 
 import entrapment.registry.cases.OutcomeTally;
+import entrapment.registry.reports.question.Counting;
 import entrapment.registry.vocabulary.Tally;
 import entrapment.registry.vocabulary.Tally.Cell;
 import java.util.Collections;

@@ -9,8 +9,11 @@ import entrapment.registry.cases.Cases;
 import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.Rows;
 import entrapment.registry.intake.Settings;
-import entrapment.registry.reports.IncidenceQuery;
 import entrapment.registry.reports.Reports;
+import entrapment.registry.reports.incidence.IncidenceQuery;
+import entrapment.registry.reports.incidence.IncidenceQuestion;
+import entrapment.registry.reports.question.GroupBy;
+import entrapment.registry.reports.question.ReportScope;
 import entrapment.registry.vocabulary.Period.Resolution;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -46,6 +49,7 @@ class DemoNetworkLoader implements ApplicationRunner {
     private final Cases cases;
     private final Activity activity;
     private final Reports reports;
+    private final IncidenceQuestion incidence;
     private final AccessKeys keys;
     private final JsonMapper json;
     private final TransactionTemplate transaction;
@@ -57,6 +61,7 @@ class DemoNetworkLoader implements ApplicationRunner {
             Cases cases,
             Activity activity,
             Reports reports,
+            IncidenceQuestion incidence,
             AccessKeys keys,
             JsonMapper json,
             TransactionTemplate transaction,
@@ -66,6 +71,7 @@ class DemoNetworkLoader implements ApplicationRunner {
         this.cases = cases;
         this.activity = activity;
         this.reports = reports;
+        this.incidence = incidence;
         this.keys = keys;
         this.json = json;
         this.transaction = transaction;
@@ -152,15 +158,14 @@ class DemoNetworkLoader implements ApplicationRunner {
     private void tell(Viewer steward) {
         String address = "http://localhost:" + environment.getProperty("local.server.port", "8080");
         String home = environment.getProperty("registry.home", "./data");
-        IncidenceQuery query =
-                IncidenceQuery.of(Map.of("by", List.of("deviceClass")), steward).orRefuse();
+        IncidenceQuery query = IncidenceQuery.of(ReportScope.of(steward), GroupBy.DEVICE_CLASS);
         StartupConsole.print(
                 "",
                 "The demo network is invented; nothing in it describes a real hospital.",
                 "Where to look:  curl -H \"Authorization: Bearer $(cat " + home + "/steward.key)\" \\",
                 "                  '" + address + "/api/reports/incidence?by=deviceClass'",
                 "");
-        StartupConsole.print(reports.incidence(query, steward).asText().toArray(String[]::new));
+        StartupConsole.print(reports.ask(incidence, query).asText().toArray(String[]::new));
         StartupConsole.print("");
     }
 

@@ -25,8 +25,7 @@ class StoredResolution {
     private final RowSecurityScope scope;
     private final Resolution wanted;
 
-    StoredResolution(
-            JdbcClient jdbc, TransactionTemplate transaction, RowSecurityScope scope, Settings settings) {
+    StoredResolution(JdbcClient jdbc, TransactionTemplate transaction, RowSecurityScope scope, Settings settings) {
         this.jdbc = jdbc;
         this.transaction = transaction;
         this.scope = scope;
@@ -36,11 +35,10 @@ class StoredResolution {
 
     /** Throws where the registry holds a period of the other resolution. */
     final void require() {
-        boolean other = Boolean.TRUE.equals(
-                transaction.execute(status -> scope.forTheNetwork(() -> jdbc.sql(OTHER)
-                        .param("quarters", wanted == Resolution.QUARTER)
-                        .query(Boolean.class)
-                        .single())));
+        boolean other = Boolean.TRUE.equals(transaction.execute(status -> scope.forTheNetwork(() -> jdbc.sql(OTHER)
+                .param("quarters", wanted == Resolution.QUARTER)
+                .query(Boolean.class)
+                .single())));
         if (other) {
             Resolution stored = wanted == Resolution.QUARTER ? Resolution.YEAR : Resolution.QUARTER;
             throw new IllegalStateException("""

@@ -57,8 +57,7 @@ public record CusumReachAnalysis(
         if (!CusumDesign.allows(p0, m, threshold)) {
             return new CusumReachAnalysis(p1, null, null, null, null, List.of(NO_LATTICE));
         }
-        CusumDesignAnalysis design =
-                CusumDesignAnalysis.of(new CusumDesign(p0, m, threshold), List.of(p0, p1), null);
+        CusumDesignAnalysis design = CusumDesignAnalysis.of(new CusumDesign(p0, m, threshold), List.of(p0, p1), null);
         return new CusumReachAnalysis(
                 p1, m, threshold, design.arl().get(0).arl(), design.arl().get(1).arl(), design.notes());
     }

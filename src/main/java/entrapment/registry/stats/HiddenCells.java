@@ -48,7 +48,7 @@ final class HiddenCells {
         Transport transport = transport();
         return cells.stream()
                 .allMatch(cell -> SmallCounts.protects(
-                        transport.minimum(cell.row() - 1, cell.column() - 1),
+                        (double) transport.minimum(cell.row() - 1, cell.column() - 1),
                         transport.maximum(cell.row() - 1, cell.column() - 1),
                         threshold));
     }

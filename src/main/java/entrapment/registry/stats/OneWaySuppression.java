@@ -48,11 +48,11 @@ public record OneWaySuppression(List<Integer> primary, List<Integer> complementa
         List<Integer> complementary = SmallCounts.protect(primary, parts).complementary().stream()
                 .sorted()
                 .toList();
-        return new OneWaySuppression(primary, complementary, primary.isEmpty() || safe(counts, threshold, primary, parts));
+        return new OneWaySuppression(primary, complementary, primary.isEmpty() || safe(threshold, primary, parts));
     }
 
     /** The audit of what is hidden: a column whose sum is known, with rows of which nothing is. */
-    private static boolean safe(List<Long> counts, int threshold, List<Integer> primary, Parts parts) {
+    private static boolean safe(int threshold, List<Integer> primary, Parts parts) {
         List<List<@Nullable Long>> cells = new ArrayList<>();
         List<@Nullable Long> rowTotals = new ArrayList<>();
         List<@Nullable Long> sum = new ArrayList<>();
@@ -90,7 +90,7 @@ public record OneWaySuppression(List<Integer> primary, List<Integer> complementa
 
         @Override
         public boolean protects(Integer small) {
-            return hidden.size() > 1 && SmallCounts.protects(0, sum(), threshold);
+            return hidden.size() > 1 && SmallCounts.protects(0, (double) sum(), threshold);
         }
 
         @Override

@@ -39,8 +39,7 @@ public record Quartiles(
         long values = counts.values().stream().mapToLong(Long::longValue).sum();
         return values == 0
                 ? new Quartiles(0, null, null, null)
-                : new Quartiles(
-                        values, at(counts, values, 0.25), at(counts, values, 0.5), at(counts, values, 0.75));
+                : new Quartiles(values, at(counts, values, 0.25), at(counts, values, 0.5), at(counts, values, 0.75));
     }
 
     private static double at(SortedMap<Long, Long> counts, long values, double share) {

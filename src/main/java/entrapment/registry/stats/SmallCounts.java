@@ -23,7 +23,7 @@ public final class SmallCounts {
 
     private SmallCounts() {}
 
-    /** @param threshold k */
+    /** Whether a count is one of 1 to k-1. */
     public static boolean isSmall(long count, int threshold) {
         return count >= 1 && count < threshold;
     }

@@ -33,7 +33,12 @@ public record SuppressionAuditAnalysis(
             long minimum = transport.minimum(row, column);
             double maximum = transport.maximum(row, column);
             return new SuppressedCell(
-                    row + 1, column + 1, minimum, maximum, minimum == maximum, SmallCounts.protects(minimum, maximum, threshold));
+                    row + 1,
+                    column + 1,
+                    minimum,
+                    maximum,
+                    minimum == maximum,
+                    SmallCounts.protects((double) minimum, maximum, threshold));
         }
     }
 

@@ -31,7 +31,8 @@ final class SuppressionSearch {
         for (int i = 0; i < counts.size(); i++) {
             for (int j = 0; j < counts.get(i).size(); j++) {
                 long count = counts.get(i).get(j);
-                (count == 0 ? zeros : SmallCounts.isSmall(count, threshold) ? primary : large).add(new Cell(i + 1, j + 1, count));
+                (count == 0 ? zeros : SmallCounts.isSmall(count, threshold) ? primary : large)
+                        .add(new Cell(i + 1, j + 1, count));
             }
         }
         large.sort(Comparator.comparingLong(Cell::count).thenComparing(ORDER));

@@ -47,7 +47,9 @@ public enum Factor {
 
     /** The level as SQL text: a code, a size without trailing zeros, or {@value #UNKNOWN}. */
     public String sqlText() {
-        return this == DEVICE_SIZE_MM ? "coalesce(trim_scale(device_size_mm)::text, '" + UNKNOWN + "')" : field.column();
+        return this == DEVICE_SIZE_MM
+                ? "coalesce(trim_scale(device_size_mm)::text, '" + UNKNOWN + "')"
+                : field.column();
     }
 
     /** The levels in their own order; empty for sizes, which are numbers. */

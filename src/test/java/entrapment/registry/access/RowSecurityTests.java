@@ -125,13 +125,19 @@ class RowSecurityTests {
         String ofOther = "centre = '" + other.code() + "'";
 
         transaction.executeWithoutResult(status -> {
-            assertThat(scope.<Long>forTheNetwork(() -> count("case_version", ofOther))).isPositive();
+            assertThat(scope.<Long>forTheNetwork(() -> count("case_version", ofOther)))
+                    .isPositive();
             assertThat(count("case_version", "true")).as("said nothing before").isZero();
 
             scope.within(List.of(own.code()), () -> {
-                assertThat(scope.<Long>forTheNetwork(() -> count("case_version", ofOther))).isPositive();
-                assertThat(count("case_version", ofOther)).as("after the network").isZero();
-                assertThat(count("case_version", "true")).as("within the own centre").isPositive();
+                assertThat(scope.<Long>forTheNetwork(() -> count("case_version", ofOther)))
+                        .isPositive();
+                assertThat(count("case_version", ofOther))
+                        .as("after the network")
+                        .isZero();
+                assertThat(count("case_version", "true"))
+                        .as("within the own centre")
+                        .isPositive();
                 return own;
             });
             assertThat(count("case_version", "true")).as("after the own centre").isZero();

@@ -35,11 +35,13 @@ class CaseColumnsTests {
 
         assertThat(leaves(tree, ""))
                 .filteredOn(pointer -> !pointer.startsWith("/attempts/"))
-                .containsExactlyElementsOf(
-                        CaseColumns.LEAVES.stream().map(leaf -> leaf.csv().pointer()).toList());
+                .containsExactlyElementsOf(CaseColumns.LEAVES.stream()
+                        .map(leaf -> leaf.csv().pointer())
+                        .toList());
         assertThat(leaves(tree.at("/attempts/0"), ""))
-                .containsExactlyElementsOf(
-                        CaseColumns.ATTEMPT.stream().map(leaf -> leaf.csv().pointer()).toList());
+                .containsExactlyElementsOf(CaseColumns.ATTEMPT.stream()
+                        .map(leaf -> leaf.csv().pointer())
+                        .toList());
     }
 
     @Test
@@ -134,7 +136,9 @@ class CaseColumnsTests {
                         full().content().attempts().get(0)))
                 .isEqualTo("1\tQK7-A4TZ\tsteady-traction\tno-change\t0\t{shaft-cut,second-access}\n");
         assertThat(CaseColumns.copyLine(
-                        Stream.of("1"), CaseColumns.ATTEMPT, least().content().attempts().get(0)))
+                        Stream.of("1"),
+                        CaseColumns.ATTEMPT,
+                        least().content().attempts().get(0)))
                 .isEqualTo("1\tsnare\tno-change\t\\N\t{}\n");
         assertThat(CaseColumns.copyLine(Stream.of("1"), CaseColumns.LEAVES, full().content()))
                 .isEqualTo("1\t2026-Q3\tPROC-7F\t70-74\tfemale\tchronic-coronary\telective\tradial\t6\tin-training\t"

@@ -97,7 +97,8 @@ class IncidentSignTests {
     void namesTheRulesAndNeverJudges() {
         for (String note : List.of(
                 IncidentSign.NOTE_OF_MANY,
-                IncidentSign.notes(content(showing(IncidentSign.DEVICE_BROKEN_APART))).get(0))) {
+                IncidentSign.notes(content(showing(IncidentSign.DEVICE_BROKEN_APART)))
+                        .get(0))) {
             assertThat(note)
                     .contains(
                             "may require a report within days",

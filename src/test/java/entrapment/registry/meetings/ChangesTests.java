@@ -7,9 +7,9 @@ import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.Column;
 import entrapment.registry.exports.Exhibit;
 import entrapment.registry.exports.Limits;
+import entrapment.registry.vocabulary.Filters;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
@@ -35,7 +35,7 @@ class ChangesTests {
                         rows)),
                 List.of(),
                 List.of(),
-                new Answer.Basis("", "", 1, null, Map.of(), 0.95));
+                new Answer.Basis("", "", 1, null, Filters.NONE, 0.95));
     }
 
     private static List<@Nullable Object> row(String name, @Nullable Long cases, @Nullable Double rate) {

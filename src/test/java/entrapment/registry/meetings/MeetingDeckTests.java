@@ -7,6 +7,7 @@ import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.slides.Deck;
 import entrapment.registry.exports.slides.Slide;
 import entrapment.registry.reports.Reports;
+import entrapment.registry.vocabulary.Filters;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
@@ -19,7 +20,7 @@ class MeetingDeckTests {
     private static final Instant MADE = Instant.parse("2031-04-05T09:30:00Z");
 
     private static Content content(List<Action> followUps, List<Action> actions) {
-        Answer.Basis basis = new Answer.Basis("m", "c", 812, MADE, Map.of(), 0.95);
+        Answer.Basis basis = new Answer.Basis("m", "c", 812, MADE, Filters.NONE, 0.95);
         return new Content(
                 "hill-lab",
                 new DataCut(812, MADE),

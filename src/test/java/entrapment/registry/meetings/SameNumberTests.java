@@ -229,7 +229,7 @@ class SameNumberTests {
             }
             StringBuilder query =
                     new StringBuilder("?format=csv&asOf=" + answer.basis().revision());
-            answer.basis().filters().forEach((name, value) -> query.append('&')
+            answer.basis().filters().byName().forEach((name, value) -> query.append('&')
                     .append(name)
                     .append('=')
                     .append(String.valueOf(value).replaceAll("[\\[\\] ]", "")));

@@ -1,10 +1,11 @@
 package entrapment.registry.reports;
 
-import static entrapment.registry.reports.ReportSamples.STEWARD;
-import static entrapment.registry.reports.ReportSamples.analystOf;
+import static entrapment.registry.reports.question.ReportSamples.STEWARD;
+import static entrapment.registry.reports.question.ReportSamples.analystOf;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
+import entrapment.registry.RegistryTest;
 import entrapment.registry.access.Role;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.RetrievalSplit;
@@ -12,8 +13,20 @@ import entrapment.registry.intake.FieldErrors;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.intake.Refusal;
+import entrapment.registry.reports.incidence.IncidenceQuery;
+import entrapment.registry.reports.incidence.IncidenceQuestion;
+import entrapment.registry.reports.question.GroupBy;
+import entrapment.registry.reports.question.Question;
+import entrapment.registry.reports.question.ReportQuery;
+import entrapment.registry.reports.question.ReportSamples;
+import entrapment.registry.reports.question.ReportScope;
+import entrapment.registry.reports.retrieval.RetrievalQuestion;
+import entrapment.registry.reports.riskfactors.RiskFactorsQuery;
+import entrapment.registry.reports.riskfactors.RiskFactorsQuestion;
+import entrapment.registry.reports.similarcases.SimilarCasesQuestion;
 import entrapment.registry.stats.IntervalMethod;
 import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Filters;
 import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Selection;
 import java.util.LinkedHashMap;
@@ -23,8 +36,22 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.springframework.beans.factory.annotation.Autowired;
 
+@RegistryTest
 class ReportQueryTests {
+
+    @Autowired
+    private IncidenceQuestion incidence;
+
+    @Autowired
+    private RetrievalQuestion retrieval;
+
+    @Autowired
+    private RiskFactorsQuestion riskFactors;
+
+    @Autowired
+    private SimilarCasesQuestion similarCases;
 
     @Test
     void asksAboutEverythingByDefault() {
@@ -33,7 +60,7 @@ class ReportQueryTests {
         assertThat(query.scope()).isEqualTo(ReportSamples.SCOPE);
         assertThat(query.by()).isEmpty();
         assertThat(query.method()).isEqualTo(IntervalMethod.WILSON);
-        assertThat(query.scope().filters()).isEmpty();
+        assertThat(query.scope().filters()).isEqualTo(Filters.NONE);
     }
 
     @Test
@@ -58,7 +85,7 @@ class ReportQueryTests {
                                 List.of("1.5", "unknown", "3"))));
         assertThat(scope.confidence().level()).isEqualTo(0.9);
         assertThat(scope.asOf()).isEqualTo(812L);
-        assertThat(scope.filters().keySet())
+        assertThat(scope.filters().byName().keySet())
                 .containsExactly("centre", "from", "to", "deviceClass", "deviceSizeMm", "calcification");
     }
 
@@ -92,12 +119,11 @@ class ReportQueryTests {
                         .by())
                 .extracting(GroupBy::code)
                 .containsExactly("year", "calcification", "centre");
-        assertThat(read(given -> RetrievalQuery.of(given, STEWARD), "by=guideFrench,deviceClass")
+        assertThat(read(retrieval, "by=guideFrench,deviceClass", STEWARD)
                         .orRefuse()
                         .by())
                 .containsExactly(RetrievalSplit.GUIDE_FRENCH, RetrievalSplit.DEVICE_CLASS);
-        assertThat(FieldErrors.in(read(given -> RetrievalQuery.of(given, STEWARD), "by=vessel")))
-                .containsExactly("/by not-a-code");
+        assertThat(FieldErrors.in(read(retrieval, "by=vessel", STEWARD))).containsExactly("/by not-a-code");
     }
 
     @Test
@@ -108,7 +134,7 @@ class ReportQueryTests {
                         .factors())
                 .containsExactly(Factor.VESSEL, Factor.CALCIFICATION);
         assertThat(FieldErrors.in(riskFactors("factors=vessel,centre&model=best")))
-                .containsExactly("/factors not-a-code", "/model not-a-code");
+                .containsExactlyInAnyOrder("/factors not-a-code", "/model not-a-code");
     }
 
     @ParameterizedTest
@@ -142,28 +168,40 @@ class ReportQueryTests {
         }
     }
 
-    private static List<String> centres(String query, Viewer viewer) {
-        return read(given -> IncidenceQuery.of(given, viewer), query)
-                .orRefuse()
-                .scope()
-                .selection()
-                .centres();
+    @Test
+    void takesStrataThatAreNamedForTheStratifiedModel() {
+        RiskFactorsQuery query = riskFactors("stratifyBy=deviceClass").orRefuse();
+
+        assertThat(query.model()).isEqualTo(RiskFactorsQuery.Model.STRATIFIED);
+        assertThat(query.stratifyBy()).containsExactly(GroupBy.DEVICE_CLASS);
+        for (String model : List.of("crude", "adjusted")) {
+            assertThat(FieldErrors.in(riskFactors("model=" + model + "&stratifyBy=deviceClass")))
+                    .containsExactly("/stratifyBy without-strata");
+        }
     }
 
-    private static Reading<IncidenceQuery> incidence(String query) {
-        return read(given -> IncidenceQuery.of(given, STEWARD), query);
+    @Test
+    void refusesALeafThatIsNoCode() {
+        assertThat(read(similarCases, "mechanism=magnetism", STEWARD))
+                .isInstanceOfSatisfying(
+                        Reading.Refused.class,
+                        refused -> assertThat(refused.errors().toString()).contains("/mechanism"));
     }
 
-    private static Reading<RiskFactorsQuery> riskFactors(String query) {
-        return read(given -> RiskFactorsQuery.of(given, STEWARD), query);
+    private List<String> centres(String query, Viewer viewer) {
+        return read(incidence, query, viewer).orRefuse().scope().selection().centres();
     }
 
-    private interface Reader<T> {
-        Reading<T> of(Map<String, List<String>> given);
+    private Reading<IncidenceQuery> incidence(String query) {
+        return read(incidence, query, STEWARD);
+    }
+
+    private Reading<RiskFactorsQuery> riskFactors(String query) {
+        return read(riskFactors, query, STEWARD);
     }
 
     /** Reads a URL's query as Spring hands it over. */
-    private static <T> Reading<T> read(Reader<T> reader, String query) {
+    private static <Q extends ReportQuery> Reading<Q> read(Question<Q, ?, ?> question, String query, Viewer viewer) {
         Map<String, List<String>> given = new LinkedHashMap<>();
         Stream.of(query.split("&"))
                 .filter(part -> !part.isEmpty())
@@ -171,6 +209,6 @@ class ReportQueryTests {
                 .forEach(part -> given.merge(
                         part[0], List.of(part[1]), (one, other) -> Stream.concat(one.stream(), other.stream())
                                 .toList()));
-        return reader.of(given);
+        return question.read(given, viewer);
     }
 }

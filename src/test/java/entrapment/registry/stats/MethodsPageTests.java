@@ -143,7 +143,8 @@ class MethodsPageTests {
 
     /** The methods of the reference file that are no calculation. */
     private static List<String> ofReports() {
-        Set<String> offered = Stream.of(Calculation.values()).map(Calculation::code).collect(Collectors.toSet());
+        Set<String> offered =
+                Stream.of(Calculation.values()).map(Calculation::code).collect(Collectors.toSet());
         return ReferenceValues.examples(method -> !offered.contains(method))
                 .map(ReferenceValues.Example::method)
                 .distinct()

@@ -71,9 +71,8 @@ class ReportStatisticsTests {
             assertThat(SilenceAnalysis.of(List.of(new Proportion(1, 100)), List.of(459L))
                             .unlikely())
                     .isTrue();
-            double bound = Objects.requireNonNull(
-                    ProportionAnalysis.of(new Proportion(0, 459), new Confidence(0.99))
-                            .zeroEventUpperOneSided());
+            double bound = Objects.requireNonNull(ProportionAnalysis.of(new Proportion(0, 459), new Confidence(0.99))
+                    .zeroEventUpperOneSided());
             assertThat(bound).isLessThan(0.01);
         }
 
@@ -124,7 +123,8 @@ class ReportStatisticsTests {
             CusumRule rule = new CusumRule(ratio, h, true);
             CusumReachAnalysis reach = CusumReachAnalysis.of(rule, p0);
 
-            assertThat(meanRun(rule, p0, p0)).isCloseTo(some(reach.falseAlarm()), within(0.08 * some(reach.falseAlarm())));
+            assertThat(meanRun(rule, p0, p0))
+                    .isCloseTo(some(reach.falseAlarm()), within(0.08 * some(reach.falseAlarm())));
             assertThat(meanRun(rule, p0, reach.p1()))
                     .isCloseTo(some(reach.detection()), within(0.08 * some(reach.detection())));
         }
@@ -178,7 +178,14 @@ class ReportStatisticsTests {
         }
 
         @ParameterizedTest
-        @CsvSource({"0.01, 0.5, 3.5", "0.5, 2, 3.5", "0.4, 100, 3.5", "0.0000009, 2, 3.5", "0.000001, 1.1, 20", "0.3, 10, 0.5"})
+        @CsvSource({
+            "0.01, 0.5, 3.5",
+            "0.5, 2, 3.5",
+            "0.4, 100, 3.5",
+            "0.0000009, 2, 3.5",
+            "0.000001, 1.1, 20",
+            "0.3, 10, 0.5"
+        })
         void saysWhereThereIsNoLattice(double p0, double ratio, double h) {
             CusumReachAnalysis reach = CusumReachAnalysis.of(new CusumRule(ratio, h, true), p0);
 
@@ -308,15 +315,19 @@ class ReportStatisticsTests {
 
         @Test
         void allowsForCasesOnlyWhereTheyHaveFurtherAttempts() {
-            ClusteredProportion one = ClusteredProportion.of(
-                    List.of(new Cluster(1, 1, 7), new Cluster(1, 0, 5)), Confidence.DEFAULT);
+            ClusteredProportion one =
+                    ClusteredProportion.of(List.of(new Cluster(1, 1, 7), new Cluster(1, 0, 5)), Confidence.DEFAULT);
             ClusteredProportion further = ClusteredProportion.of(
                     List.of(new Cluster(1, 1, 7), new Cluster(3, 0, 2), new Cluster(3, 1, 2)), Confidence.DEFAULT);
 
             assertThat(one.naiveWilson()).isNotEqualTo(one.effectiveWilson());
             assertThat(ProportionEstimate.of(one))
                     .isEqualTo(new ProportionEstimate(
-                            7, 12, 7 / 12.0, one.naiveWilson().lower(), one.naiveWilson().upper()));
+                            7,
+                            12,
+                            7 / 12.0,
+                            one.naiveWilson().lower(),
+                            one.naiveWilson().upper()));
             assertThat(further.naiveWilson()).isNotEqualTo(further.effectiveWilson());
             assertThat(ProportionEstimate.of(further))
                     .isEqualTo(new ProportionEstimate(

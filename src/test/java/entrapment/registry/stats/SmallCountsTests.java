@@ -69,7 +69,7 @@ class SmallCountsTests {
 
     private static List<Long> digits(int number, int size) {
         return IntStream.range(0, size)
-                .mapToObj(place -> (long) (number >> 3 * place & 7))
+                .mapToObj(place -> (long) ((number >> (3 * place)) & 7))
                 .toList();
     }
 
@@ -139,8 +139,7 @@ class SmallCountsTests {
                 .isEqualTo(new OneWaySuppression(List.of(), List.of(), true));
         assertThat(OneWaySuppression.of(List.of(0L, 2L, 0L, 1L), 5))
                 .isEqualTo(new OneWaySuppression(List.of(1, 3), List.of(0, 2), false));
-        assertThat(OneWaySuppression.of(List.of(2L), 5))
-                .isEqualTo(new OneWaySuppression(List.of(0), List.of(), false));
+        assertThat(OneWaySuppression.of(List.of(2L), 5)).isEqualTo(new OneWaySuppression(List.of(0), List.of(), false));
     }
 
     @Test
@@ -167,9 +166,10 @@ class SmallCountsTests {
             int threshold = 2 + random.nextInt(6);
             List<List<Long>> counts = new ArrayList<>();
             for (int row = 0; row < rows; row++) {
-                counts.add(Stream.generate(() -> (long) (random.nextInt(6) == 0 ? random.nextInt(5) : random.nextInt(40)))
-                        .limit(columns)
-                        .toList());
+                counts.add(
+                        Stream.generate(() -> (long) (random.nextInt(6) == 0 ? random.nextInt(5) : random.nextInt(40)))
+                                .limit(columns)
+                                .toList());
             }
             SuppressionAnalysis analysis = SuppressionAnalysis.of(counts, threshold);
             if (analysis.minimumComplementaryCells() != null) {
@@ -256,7 +256,10 @@ class SmallCountsTests {
 
         @Override
         public Collection<String> further(String small) {
-            return order.stream().filter(each -> !hidden.contains(each)).limit(1).toList();
+            return order.stream()
+                    .filter(each -> !hidden.contains(each))
+                    .limit(1)
+                    .toList();
         }
 
         @Override

@@ -31,7 +31,12 @@ record CaseAsRead(String sentence, List<Part> parts, List<Tried> tried) {
     record Part(String title, List<CaseTexts.Line> lines, List<String> unknown) {}
 
     /** One attempt, from 1. */
-    record Tried(int number, String technique, String result, @Nullable String minutes, String enablers) {}
+    record Tried(
+            int number,
+            String technique,
+            String result,
+            @Nullable String minutes,
+            String enablers) {}
 
     static CaseAsRead of(KeyedCase keyed, CaseTexts texts) {
         List<Attempt> attempts = keyed.content().attempts();

@@ -14,16 +14,10 @@ import org.springframework.web.util.UriUtils;
  * @param form what stands on the form
  * @param version the entity tag that the change began with; empty for a new case
  */
-record CaseEntry(
-        Viewer viewer,
-        String centre,
-        @Nullable StoredCase stored,
-        CaseForm form,
-        String version) {
+record CaseEntry(Viewer viewer, String centre, @Nullable StoredCase stored, CaseForm form, String version) {
 
     /** For the centre that was asked for, or the viewer's own. */
-    static CaseEntry of(
-            Viewer viewer, String asked, @Nullable StoredCase stored, CaseForm form, String version) {
+    static CaseEntry of(Viewer viewer, String asked, @Nullable StoredCase stored, CaseForm form, String version) {
         String own = viewer.centre();
         String centre = asked.isEmpty() && own != null ? own : asked;
         if (!centre.isEmpty()) {

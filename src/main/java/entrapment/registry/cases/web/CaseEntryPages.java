@@ -56,12 +56,7 @@ class CaseEntryPages {
             return "cases/reads-only";
         }
         CaseForm blank = new CaseForm(
-                Map.of(
-                        Field.PERIOD.code(),
-                        view.periods().get(0).toString(),
-                        Field.CASE_KEY.code(),
-                        proposedKey()),
-                1);
+                Map.of(Field.PERIOD.code(), view.periods().get(0).toString(), Field.CASE_KEY.code(), proposedKey()), 1);
         return view.form(CaseEntry.of(viewer, centre, null, blank, ""), List.of(), FIRST, model);
     }
 
@@ -180,8 +175,7 @@ class CaseEntryPages {
 
     private String overtaken(CaseEntry entry, HttpServletResponse response, Model model) {
         response.setStatus(HttpStatus.PRECONDITION_FAILED.value());
-        return view.overtaken(
-                entry, cases.history(entry.centre(), entry.form().caseKey(), entry.viewer()), model);
+        return view.overtaken(entry, cases.history(entry.centre(), entry.form().caseKey(), entry.viewer()), model);
     }
 
     private String proposedKey() {

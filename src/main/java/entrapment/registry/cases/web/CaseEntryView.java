@@ -116,8 +116,6 @@ class CaseEntryView {
     /** The current period and those before it, newest first. */
     List<Period> periods() {
         return Period.endingAt(
-                LocalDate.now(clock),
-                YEARS * settings.periodResolution().perYear() + 1,
-                settings.periodResolution());
+                LocalDate.now(clock), YEARS * settings.periodResolution().perYear() + 1, settings.periodResolution());
     }
 }

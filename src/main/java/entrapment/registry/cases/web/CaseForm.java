@@ -132,7 +132,8 @@ record CaseForm(Map<String, String> values, int attempts) {
     static Map<String, FieldError> byColumn(List<FieldError> errors) {
         Map<String, FieldError> byColumn = new LinkedHashMap<>();
         errors.forEach(error -> {
-            String column = CaseColumns.at(error.pointer()).map(CaseColumn::name).orElse("");
+            String column =
+                    CaseColumns.at(error.pointer()).map(CaseColumn::name).orElse("");
             byColumn.putIfAbsent(column, error);
         });
         return byColumn;

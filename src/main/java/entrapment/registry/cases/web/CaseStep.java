@@ -52,8 +52,8 @@ record CaseStep(String what, String at, String by, List<Difference> changes) {
     static List<Difference> differences(KeyedCase before, KeyedCase after, CaseTexts texts) {
         return CaseColumns.columns().stream()
                 .filter(column -> column.field() != Field.CASE_KEY)
-                .map(column -> new Difference(
-                        texts.label(column), shown(column, before, texts), shown(column, after, texts)))
+                .map(column ->
+                        new Difference(texts.label(column), shown(column, before, texts), shown(column, after, texts)))
                 .filter(change -> !change.before().equals(change.after()))
                 .toList();
     }

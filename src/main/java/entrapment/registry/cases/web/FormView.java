@@ -199,8 +199,7 @@ record FormView(
             }
             List<String> chosen = List.of(shown.split(";", -1));
             return field.codes().stream()
-                    .map(code ->
-                            new Choice(code.code(), code.label(), code.definition(), chosen.contains(code.code())))
+                    .map(code -> new Choice(code.code(), code.label(), code.definition(), chosen.contains(code.code())))
                     .toList();
         }
 

@@ -18,8 +18,8 @@ import java.util.stream.Stream;
  */
 record ListFilter(String name, String label, boolean main, List<Option> options, String value) {
 
-    private static final Set<Field> MAIN = Set.of(
-            Field.PERIOD, Field.DEVICE_CLASS, Field.VESSEL, Field.HAEMODYNAMICS, Field.RELEASE, Field.HARM);
+    private static final Set<Field> MAIN =
+            Set.of(Field.PERIOD, Field.DEVICE_CLASS, Field.VESSEL, Field.HAEMODYNAMICS, Field.RELEASE, Field.HARM);
 
     /** One value that can be asked for. */
     record Option(String value, String label) {}
@@ -27,8 +27,7 @@ record ListFilter(String name, String label, boolean main, List<Option> options,
     static List<ListFilter> of(Map<String, List<String>> asked, List<String> periods, CaseTexts texts) {
         return CaseQuery.filterFields().stream()
                 .filter(field -> field != Field.DEVICE_IDENTIFIER || asked.containsKey(field.code()))
-                .map(field ->
-                        of(field, String.join(",", asked.getOrDefault(field.code(), List.of())), periods, texts))
+                .map(field -> of(field, String.join(",", asked.getOrDefault(field.code(), List.of())), periods, texts))
                 .toList();
     }
 

@@ -8,6 +8,7 @@ import entrapment.registry.meetings.Actions;
 import entrapment.registry.meetings.Effect;
 import entrapment.registry.meetings.Measure;
 import entrapment.registry.meetings.Meetings;
+import entrapment.registry.stats.ProportionEstimate;
 import java.util.Locale;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
@@ -90,7 +91,7 @@ class ActionPages {
         return "meetings/effect";
     }
 
-    private static Limits limits(Effect.Share share) {
+    private static Limits limits(ProportionEstimate share) {
         return new Limits(share.lower(), share.upper());
     }
 }

@@ -14,6 +14,7 @@ import entrapment.registry.releases.OutsideIncidence;
 import entrapment.registry.releases.OutsideQuery;
 import entrapment.registry.releases.ReleaseView;
 import entrapment.registry.releases.Releases;
+import entrapment.registry.reports.Reports;
 import jakarta.servlet.http.HttpServletRequest;
 import java.io.InputStream;
 import java.net.URI;
@@ -34,9 +35,11 @@ class ReleaseController {
     private static final String CSV_TYPE = "text/csv";
 
     private final Releases releases;
+    private final Reports reports;
 
-    ReleaseController(Releases releases) {
+    ReleaseController(Releases releases, Reports reports) {
         this.releases = releases;
+        this.reports = reports;
     }
 
     @PostMapping(
@@ -79,24 +82,13 @@ class ReleaseController {
 
     /** Every report that is asked for with an audience; most are closed to it. */
     @GetMapping(
-            path = {
-                "/api/reports/incidence",
-                "/api/reports/retrieval",
-                "/api/reports/risk-factors",
-                "/api/reports/over-time",
-                "/api/reports/between-centres",
-                "/api/reports/pooled",
-                "/api/reports/planning",
-                "/api/reports/harm",
-                "/api/reports/completeness",
-                "/api/reports/similar-cases"
-            },
+            path = "/api/reports/{name}",
             params = "audience",
             produces = {MediaType.APPLICATION_JSON_VALUE, CSV_TYPE})
-    ResponseEntity<Object> outside(HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
+    ResponseEntity<Object> outside(
+            @PathVariable("name") String report, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
-        String path = request.getRequestURI();
-        String report = path.substring(path.lastIndexOf('/') + 1);
+        reports.question(report);
         OutsideQuery query = OutsideQuery.of(report, ResponseFormat.query(request));
         ResponseFormat format = ResponseFormat.of(request, JSON, CSV);
         if (report.equals("harm")) {

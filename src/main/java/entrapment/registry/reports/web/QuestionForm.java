@@ -2,16 +2,13 @@ package entrapment.registry.reports.web;
 
 import entrapment.registry.access.Centre;
 import entrapment.registry.access.Viewer;
-import entrapment.registry.cases.PartialCase;
-import entrapment.registry.vocabulary.Code;
-import entrapment.registry.vocabulary.Factor;
-import entrapment.registry.vocabulary.Field;
-import entrapment.registry.vocabulary.Labels;
+import entrapment.registry.reports.question.Parameter;
+import entrapment.registry.reports.question.Question;
 import entrapment.registry.vocabulary.Period;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.Collectors;
+import java.util.Optional;
 import java.util.stream.Stream;
 
 /**
@@ -54,159 +51,132 @@ public record QuestionForm(List<Control> main, List<Control> more) {
         }
     }
 
-    private static final List<String> FACTORS =
-            Stream.of(Factor.values()).map(Factor::code).toList();
-
     /** Whether a filter beyond the main ones is in force. */
     public boolean isMoreInForce() {
         return more.stream()
                 .anyMatch(control -> control.chosen() > 0 || !control.value().isEmpty());
     }
 
+    /**
+     * The form of a question, filled with what its address has chosen.
+     *
+     * @param centres of which the viewer may choose one
+     * @param periods to suggest
+     */
     static QuestionForm of(
-            String report, Map<String, List<String>> given, Viewer viewer, List<Centre> centres, List<Period> periods) {
-        Controls controls = new Controls(given);
-        List<Control> main = new ArrayList<>(own(report, controls));
-        if (!viewer.sees(List.of()).isEmpty()) {
-            main.add(controls.one("centre", "form.centre", ""));
-        } else {
-            main.add(controls.centres(centres, viewer));
-        }
-        List<String> suggested = periods.stream().map(Period::toString).toList();
-        main.add(controls.typed("from", "form.from", suggested));
-        main.add(controls.typed("to", "form.to", suggested));
-        main.add(controls.any("deviceClass", Labels.field("deviceClass"), codes("deviceClass")));
+            Question<?, ?, ?> question,
+            Map<String, List<String>> given,
+            Viewer viewer,
+            List<Centre> centres,
+            List<Period> periods) {
+        Filling filling = new Filling(given, viewer, centres, periods);
+        List<Parameter<?>> all = question.parameters();
+        List<Parameter<?>> own = question.ownParameters();
+        List<Control> main = new ArrayList<>();
         List<Control> more = new ArrayList<>();
-        for (String factor : FACTORS) {
-            if (factor.equals(Factor.DEVICE_SIZE_MM.code())) {
-                more.add(controls.typed(factor, Labels.field(factor) + ", mm", List.of()));
-            } else if (!factor.equals(Factor.DEVICE_CLASS.code())) {
-                more.add(controls.any(factor, Labels.field(factor), codes(factor)));
-            }
-        }
-        if (report.equals("similar-cases")) {
-            PartialCase.LEAVES.forEach(leaf -> more.add(controls.any(leaf, Labels.field(leaf), codes(leaf))));
-        }
-        more.add(controls.typed("confidence", "form.confidence", List.of("0.9", "0.95", "0.99")));
-        more.add(controls.typed("asOf", "form.asOf", List.of()));
+        Stream.concat(own.stream(), all.stream().filter(each -> !own.contains(each)))
+                .filter(parameter -> !parameter.isFolded())
+                .forEach(parameter -> filling.control(parameter).ifPresent(main::add));
+        all.stream().filter(Parameter::isFolded).forEach(parameter -> filling.control(parameter)
+                .ifPresent(more::add));
         return new QuestionForm(main, more);
     }
 
-    private static List<Control> own(String report, Controls controls) {
-        return switch (report) {
-            case "incidence" ->
-                List.of(
-                        controls.by(axes("centre", "period", "year")),
-                        controls.one("method", "form.method", "", "wilson", "newcombe", "clopper-pearson", "jeffreys"));
-            case "retrieval" ->
-                List.of(controls.by(List.of("deviceClass", "haemodynamics", "timiFlow", "guideFrench")));
-            case "risk-factors" ->
-                List.of(
-                        controls.one("model", "form.model", "", "crude", "stratified", "adjusted"),
-                        controls.any("factors", "form.factors", fields(FACTORS)),
-                        controls.any("stratifyBy", "form.stratifyBy", fields(List.of("centre", "deviceClass"))));
-            case "over-time" ->
-                List.of(
-                        controls.one("chart", "form.chart", "", "proportion", "between-events", "cusum"),
-                        controls.typed("baselineFrom", "form.baselineFrom", List.of()),
-                        controls.typed("baselineTo", "form.baselineTo", List.of()));
-            case "between-centres" -> List.of(controls.any("adjustFor", "form.adjustFor", fields(FACTORS)));
-            case "harm" -> List.of(controls.by(axes("centre", "period", "year")));
-            case "completeness" -> List.of(controls.one("by", "form.by", "", "centre", "period"));
-            case "planning", "pooled" -> List.of(controls.by(FACTORS));
-            default -> List.of();
-        };
-    }
-
-    private static List<String> axes(String... then) {
-        return Stream.concat(FACTORS.stream(), Stream.of(then)).toList();
-    }
-
-    private static Map<String, String> fields(List<String> names) {
-        return names.stream()
-                .collect(Collectors.toMap(name -> name, Labels::field, (a, b) -> a, java.util.LinkedHashMap::new));
-    }
-
-    private static Map<String, String> codes(String field) {
-        return Field.of(field).map(Field::codes).orElse(List.of()).stream()
-                .collect(Collectors.toMap(Code::code, Code::label, (a, b) -> a, java.util.LinkedHashMap::new));
-    }
-
     /** Makes controls that know what the address has chosen. */
-    private record Controls(Map<String, List<String>> given) {
+    private record Filling(Map<String, List<String>> given, Viewer viewer, List<Centre> centres, List<Period> periods) {
 
-        private List<String> chosen(String name) {
-            return given.getOrDefault(name, List.of()).stream()
+        /** None where there is nothing to choose. */
+        Optional<Control> control(Parameter<?> parameter) {
+            return switch (parameter.control()) {
+                case ONE -> Optional.of(one(parameter));
+                case SPLIT -> Optional.of(split(parameter));
+                case ANY -> Optional.of(of(parameter, Kind.ANY, "", options(parameter)));
+                case NUMBER -> Optional.of(typed(parameter, options(parameter)));
+                case PERIOD ->
+                    Optional.of(typed(
+                            parameter,
+                            periods.stream()
+                                    .map(period -> new Option(period.toString(), period.toString(), false))
+                                    .toList()));
+                case CENTRE -> viewer.sees(List.of()).isEmpty() ? Optional.of(centre(parameter)) : Optional.empty();
+            };
+        }
+
+        private static Control of(Parameter<?> parameter, Kind kind, String value, List<Option> options) {
+            String label = parameter.label();
+            return new Control(
+                    parameter.name(), label == null ? "form." + parameter.name() : label, kind, value, options);
+        }
+
+        private List<String> chosen(Parameter<?> parameter) {
+            return given.getOrDefault(parameter.name(), List.of()).stream()
                     .flatMap(value -> Stream.of(value.split(",", -1)))
                     .map(String::strip)
                     .filter(value -> !value.isEmpty())
                     .toList();
         }
 
-        /** The label of an option is a message of its own: {@code form.chart.cusum}. */
-        Control one(String name, String label, String... values) {
-            List<String> chosen = chosen(name);
-            return new Control(
-                    name,
-                    label,
-                    Kind.ONE,
-                    "",
-                    Stream.of(values)
-                            .filter(value -> !value.isEmpty())
-                            .map(value -> new Option(value, label + "." + value, chosen.contains(value)))
-                            .toList());
+        private List<Option> options(Parameter<?> parameter) {
+            List<String> chosen = chosen(parameter);
+            return parameter.choices().stream()
+                    .map(choice -> new Option(choice.code(), label(parameter, choice), chosen.contains(choice.code())))
+                    .toList();
+        }
+
+        private static String label(Parameter<?> parameter, Parameter.Choice choice) {
+            String label = choice.label();
+            return label == null ? "form." + parameter.name() + "." + choice.code() : label;
+        }
+
+        /** The first is what holds where nothing is chosen, so it says nothing in the address. */
+        private Control one(Parameter<?> parameter) {
+            List<Option> options = new ArrayList<>(options(parameter));
+            options.set(0, new Option("", options.get(0).label(), options.get(0).chosen()));
+            return of(parameter, Kind.ONE, "", options);
         }
 
         /** The first choice is no split; several at once, from an address written by hand, stay as they are. */
-        Control by(List<String> axes) {
-            List<String> chosen = chosen("by");
+        private Control split(Parameter<?> parameter) {
+            List<String> chosen = chosen(parameter);
             List<Option> options = new ArrayList<>();
             options.add(new Option("", "form.by.none", chosen.isEmpty()));
-            fields(axes).forEach((name, label) -> options.add(new Option(name, label, chosen.equals(List.of(name)))));
-            if (chosen.size() > 1 && axes.containsAll(chosen)) {
-                options.add(new Option(
-                        String.join(",", chosen),
-                        chosen.stream().map(Labels::field).collect(Collectors.joining(", ")),
-                        true));
+            parameter
+                    .choices()
+                    .forEach(choice -> options.add(new Option(
+                            choice.code(), label(parameter, choice), chosen.equals(List.of(choice.code())))));
+            List<String> labels = chosen.stream()
+                    .flatMap(code -> parameter.choices().stream()
+                            .filter(choice -> choice.code().equals(code)))
+                    .map(choice -> label(parameter, choice))
+                    .toList();
+            if (chosen.size() > 1 && labels.size() == chosen.size()) {
+                options.add(new Option(String.join(",", chosen), String.join(", ", labels), true));
             }
-            return new Control("by", "form.by", Kind.ONE, "", options);
-        }
-
-        Control any(String name, String label, Map<String, String> values) {
-            List<String> chosen = chosen(name);
-            return new Control(
-                    name,
-                    label,
-                    Kind.ANY,
-                    "",
-                    values.entrySet().stream()
-                            .map(value -> new Option(value.getKey(), value.getValue(), chosen.contains(value.getKey())))
-                            .toList());
+            return of(parameter, Kind.ONE, "", options);
         }
 
         /** What was typed is repeated only where it looks like a number or a period: it could be anything. */
-        Control typed(String name, String label, List<String> suggested) {
-            String value = chosen(name).stream().findFirst().orElse("");
-            return new Control(
-                    name,
-                    label,
+        private Control typed(Parameter<?> parameter, List<Option> suggested) {
+            String value = chosen(parameter).stream().findFirst().orElse("");
+            return of(
+                    parameter,
                     Kind.TYPED,
                     value.matches("[0-9]{1,10}([.-][0-9Q]{1,10})?|unknown") ? value : "",
                     suggested.stream()
-                            .map(each -> new Option(each, each, false))
+                            .map(each -> new Option(each.value(), each.value(), false))
                             .toList());
         }
 
         /** The whole network first; whoever sees it under masks may choose the own centre alone. */
-        Control centres(List<Centre> centres, Viewer viewer) {
-            List<String> chosen = chosen("centre");
+        private Control centre(Parameter<?> parameter) {
+            List<String> chosen = chosen(parameter);
             List<Option> options = new ArrayList<>();
             options.add(new Option("", "form.centre.all", chosen.isEmpty()));
             centres.stream()
                     .filter(centre -> viewer.isSteward() || centre.code().equals(viewer.centre()))
                     .forEach(centre ->
                             options.add(new Option(centre.code(), centre.name(), chosen.contains(centre.code()))));
-            return new Control("centre", "form.centre", Kind.ONE, "", options);
+            return of(parameter, Kind.ONE, "", options);
         }
     }
 }

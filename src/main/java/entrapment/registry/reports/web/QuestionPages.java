@@ -13,8 +13,9 @@ import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
 import entrapment.registry.intake.Settings;
-import entrapment.registry.reports.Report;
 import entrapment.registry.reports.Reports;
+import entrapment.registry.reports.question.Question;
+import entrapment.registry.reports.question.Report;
 import entrapment.registry.vocabulary.Period;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
@@ -45,10 +46,6 @@ import org.springframework.web.util.UriComponentsBuilder;
 @RequestMapping("/questions/{name}")
 class QuestionPages {
 
-    /** What a page shows whose address says nothing yet. */
-    private static final Map<String, Map<String, List<String>>> AT_FIRST =
-            Map.of("incidence", Map.of("by", List.of("deviceClass")));
-
     private static final int PERIODS_SUGGESTED = 24;
 
     private final Reports reports;
@@ -71,8 +68,8 @@ class QuestionPages {
             Locale locale,
             @AuthenticationPrincipal Viewer viewer,
             Model model) {
-        Map<String, List<String>> given =
-                request.getParameterMap().isEmpty() ? AT_FIRST.getOrDefault(name, Map.of()) : given(request);
+        Question<?, ?, ?> question = reports.question(name);
+        Map<String, List<String>> given = request.getParameterMap().isEmpty() ? question.atFirst() : given(request);
         boolean part = request.getHeader("HX-Request") != null;
         response.setHeader(HttpHeaders.VARY, "HX-Request, Accept-Language");
         if (part) {
@@ -83,7 +80,7 @@ class QuestionPages {
         model.addAttribute(
                 "form",
                 QuestionForm.of(
-                        name,
+                        question,
                         given,
                         viewer,
                         viewer.role() == Role.SUBMITTER ? List.of() : centres.list(viewer),
@@ -143,7 +140,7 @@ class QuestionPages {
     }
 
     private static String revision(Report report) {
-        return "-revision-" + report.answer().basis().revision();
+        return "-revision-" + report.heading().dataCut().revision();
     }
 
     private List<Period> periods() {

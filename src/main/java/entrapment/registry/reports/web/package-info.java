@@ -1,4 +1,4 @@
-/** Reports and calculations over HTTP (contract, sections 5 and 6). */
+/** Every question as JSON, CSV, slides and page (contract, section 5). */
 @NullMarked
 package entrapment.registry.reports.web;
 

@@ -17,8 +17,8 @@ class VocabularyController {
     Map<String, List<Code.Coding>> vocabulary() {
         Map<String, List<Code.Coding>> views = new LinkedHashMap<>();
         Field.coded()
-                .forEach(field ->
-                        views.put(field.code(), field.codes().stream().map(Code::coding).toList()));
+                .forEach(field -> views.put(
+                        field.code(), field.codes().stream().map(Code::coding).toList()));
         return views;
     }
 }

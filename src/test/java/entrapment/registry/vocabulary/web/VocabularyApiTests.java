@@ -2,8 +2,8 @@ package entrapment.registry.vocabulary.web;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import entrapment.registry.vocabulary.Harm;
 import entrapment.registry.vocabulary.Field;
+import entrapment.registry.vocabulary.Harm;
 import java.io.UnsupportedEncodingException;
 import java.util.List;
 import java.util.stream.Stream;

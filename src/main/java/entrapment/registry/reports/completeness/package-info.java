@@ -1,0 +1,7 @@
+/** Can we trust the numbers? */
+@NullMarked
+@NamedInterface("completeness")
+package entrapment.registry.reports.completeness;
+
+import org.jspecify.annotations.NullMarked;
+import org.springframework.modulith.NamedInterface;

@@ -1,0 +1,192 @@
+package entrapment.registry.reports.incidence;
+
+import com.fasterxml.jackson.annotation.JsonIgnore;
+import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import com.fasterxml.jackson.annotation.JsonUnwrapped;
+import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Answer;
+import entrapment.registry.exports.NumberText;
+import entrapment.registry.exports.Table;
+import entrapment.registry.reports.question.CommonNote;
+import entrapment.registry.reports.question.Counting;
+import entrapment.registry.reports.question.GroupBy;
+import entrapment.registry.reports.question.Note;
+import entrapment.registry.reports.question.Report;
+import entrapment.registry.reports.question.ReportHeading;
+import entrapment.registry.reports.question.Words;
+import entrapment.registry.stats.Confidence;
+import entrapment.registry.stats.Interval;
+import entrapment.registry.stats.IntervalMethod;
+import entrapment.registry.stats.Proportion;
+import entrapment.registry.stats.ProportionAnalysis;
+import entrapment.registry.vocabulary.Levels;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How often is a device entrapped? Events of uses, with the interval of the chosen method.
+ *
+ * @param interval by which every interval was made
+ * @param excluded what was left out because cases and returns contradict each other
+ * @param notes what the reader must know of these figures
+ */
+@JsonPropertyOrder({"heading", "groups", "excluded", "notes", "cautions"})
+public record IncidenceReport(
+        @JsonUnwrapped ReportHeading heading,
+        @JsonIgnore IntervalMethod interval,
+        List<Rate> groups,
+        Counting.Excluded excluded,
+        List<Note> notes,
+        List<String> cautions)
+        implements Report {
+
+    /**
+     * One group's figures; a proportion is in [0, 1].
+     *
+     * @param level the levels that make the group, by the name of what was split by
+     * @param estimate null without uses, or where events outnumber them
+     * @param upperBoundIfNone with no event the one-sided upper bound at the report's level; otherwise null
+     */
+    public record Rate(
+            Levels level,
+            long events,
+            long uses,
+            @Nullable Double estimate,
+            @Nullable Double lower,
+            @Nullable Double upper,
+            @Nullable Double upperBoundIfNone,
+            String sentence) {}
+
+    static IncidenceReport of(IncidenceQuery query, DataCut cut, Counting counting) {
+        List<String> by = GroupBy.codes(query.by());
+        Confidence confidence = query.scope().confidence();
+        List<Rate> groups = counting.groups().stream()
+                .map(group -> rate(group, by, query.method(), confidence))
+                .toList();
+        return new IncidenceReport(
+                ReportHeading.of(
+                        "incidence",
+                        "How often is a device entrapped?",
+                        cut,
+                        query.scope(),
+                        by,
+                        query.method().method()),
+                query.method(),
+                groups,
+                counting.excluded(),
+                notes(groups, counting),
+                ReportHeading.CAUTIONS);
+    }
+
+    private static Rate rate(Counting.Group group, List<String> by, IntervalMethod method, Confidence confidence) {
+        Levels level = Levels.of(by, group.levels());
+        if (group.contradicts()) {
+            return new Rate(level, group.events(), group.uses(), null, null, null, null, contradiction(group));
+        }
+        Proportion proportion = new Proportion(group.events(), group.uses());
+        Interval interval = proportion.interval(method, confidence);
+        Double bound = ProportionAnalysis.of(proportion, confidence).zeroEventUpperOneSided();
+        return new Rate(
+                level,
+                group.events(),
+                group.uses(),
+                proportion.estimate(),
+                interval.lower(),
+                interval.upper(),
+                bound,
+                sentence(proportion, interval, bound, confidence));
+    }
+
+    private static String contradiction(Counting.Group group) {
+        return "%s in %s: these contradict each other, so no rate is given."
+                .formatted(Words.entrapments(group.events()), Words.uses(group.uses()));
+    }
+
+    /** Events of uses in words, with their interval. */
+    static String sentence(Proportion proportion, IntervalMethod method, Confidence confidence) {
+        return sentence(
+                proportion,
+                proportion.interval(method, confidence),
+                ProportionAnalysis.of(proportion, confidence).zeroEventUpperOneSided(),
+                confidence);
+    }
+
+    private static String sentence(
+            Proportion proportion, Interval interval, @Nullable Double bound, Confidence confidence) {
+        Double estimate = proportion.estimate();
+        Double lower = interval.lower();
+        Double upper = interval.upper();
+        if (estimate == null || lower == null || upper == null) {
+            return "No use was reported, so no rate can be given.";
+        }
+        if (bound != null) {
+            return "No entrapment in %s; the data still fit a true rate of up to %s per 1,000 (about 1 in %s)."
+                    .formatted(
+                            Words.uses(proportion.of()),
+                            NumberText.perThousand(bound),
+                            NumberText.count(Math.round(1 / bound)));
+        }
+        return "%s in %s: %s per 1,000 (%s %% CI %s to %s)."
+                .formatted(
+                        Words.entrapments(proportion.events()),
+                        Words.uses(proportion.of()),
+                        NumberText.perThousand(estimate),
+                        NumberText.level(confidence.level()),
+                        NumberText.perThousand(lower),
+                        NumberText.perThousand(upper));
+    }
+
+    private static List<Note> notes(List<Rate> groups, Counting counting) {
+        List<Note> notes = new ArrayList<>(CommonNote.exclusions(counting));
+        if (groups.isEmpty() && counting.excluded().cells() == 0) {
+            notes.add(Note.of(CommonNote.NOTHING_MATCHES));
+        }
+        if (groups.stream().anyMatch(group -> group.uses() == 0)) {
+            notes.add(Note.of(Wording.NO_USES));
+        }
+        return List.copyOf(notes);
+    }
+
+    private enum Wording implements Note.Wording {
+        NO_USES;
+
+        @Override
+        public String template() {
+            return "A group without uses has no rate.";
+        }
+    }
+
+    /** Events of all groups together, as they part what was counted; those of a group that contradicts itself are left. */
+    public Proportion total() {
+        long events = 0;
+        long uses = 0;
+        for (Rate group : groups) {
+            if (group.events() <= group.uses()) {
+                events += group.events();
+                uses += group.uses();
+            }
+        }
+        return new Proportion(events, uses);
+    }
+
+    @Override
+    public Answer answer() {
+        return IncidenceAnswer.of(this);
+    }
+
+    @Override
+    public Table table() {
+        return IncidenceAnswer.columns(this).table(heading, notes, groups);
+    }
+
+    /** The report as lines for a terminal: the question, a sentence for each group, then notes and cautions. */
+    public List<String> asText() {
+        List<String> lines = new ArrayList<>();
+        lines.add(heading.question() + " (revision " + heading.dataCut().revision() + ")");
+        groups.forEach(group -> lines.add("  %-20s %s".formatted(group.level().codes(), group.sentence())));
+        notes.forEach(note -> lines.add("  Note: " + note.forPrograms()));
+        cautions.forEach(caution -> lines.add("  Caution: " + caution));
+        return lines;
+    }
+}

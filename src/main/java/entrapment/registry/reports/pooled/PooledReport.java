@@ -1,0 +1,202 @@
+package entrapment.registry.reports.pooled;
+
+import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import com.fasterxml.jackson.annotation.JsonUnwrapped;
+import entrapment.registry.access.DataCut;
+import entrapment.registry.exports.Answer;
+import entrapment.registry.exports.NumberText;
+import entrapment.registry.exports.Table;
+import entrapment.registry.reports.question.CommonNote;
+import entrapment.registry.reports.question.Counting;
+import entrapment.registry.reports.question.GroupBy;
+import entrapment.registry.reports.question.Note;
+import entrapment.registry.reports.question.Report;
+import entrapment.registry.reports.question.ReportHeading;
+import entrapment.registry.reports.question.Words;
+import entrapment.registry.stats.Calculation;
+import entrapment.registry.stats.Confidence;
+import entrapment.registry.stats.Group;
+import entrapment.registry.stats.PooledProportionAnalysis;
+import entrapment.registry.stats.Proportion;
+import entrapment.registry.vocabulary.Levels;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.jspecify.annotations.Nullable;
+
+/** The rate in a typical centre by a random-intercept model, and where a further centre's true rate would most likely lie. */
+@JsonPropertyOrder({"heading", "groups", "excluded", "notes", "cautions"})
+public record PooledReport(
+        @JsonUnwrapped ReportHeading heading,
+        List<Pooled> groups,
+        Counting.Excluded excluded,
+        List<Note> notes,
+        List<String> cautions)
+        implements Report {
+
+    /**
+     * One level's pooled rate; all proportions in [0, 1].
+     *
+     * @param crude all events of all uses: the mean use, not the typical centre
+     * @param estimate the median centre; null where the data cannot carry the model
+     * @param predictionLower of the interval for the true rate of a further centre
+     * @param medianOddsRatio how many times the odds of one centre are those of another, in the median pair
+     * @param heterogeneityPValue evidence that centres differ
+     */
+    public record Pooled(
+            Levels level,
+            int centres,
+            long events,
+            long uses,
+            @Nullable Double crude,
+            @Nullable Double estimate,
+            @Nullable Double lower,
+            @Nullable Double upper,
+            @Nullable Double predictionLower,
+            @Nullable Double predictionUpper,
+            @Nullable Double medianOddsRatio,
+            @Nullable Double heterogeneityPValue,
+            String sentence) {}
+
+    /** Fewer cannot tell how centres spread (statistics, section 14). */
+    private static final int FEWEST_CENTRES = 5;
+
+    private static final long FEWEST_EVENTS = 10;
+
+    private enum Wording implements Note.Wording {
+        CENTRE_LEFT_OUT;
+
+        @Override
+        public String template() {
+            return "One centre was left out of a level, because its entrapments outnumber its uses there.";
+        }
+    }
+
+    static PooledReport of(PooledQuery query, DataCut cut, Counting counting) {
+        Confidence confidence = query.scope().confidence();
+        List<String> by = GroupBy.codes(query.by());
+        List<Note> notes = new ArrayList<>();
+        Map<Levels, List<Group>> byLevel = new LinkedHashMap<>();
+        for (Counting.Group group : counting.groups()) {
+            if (group.contradicts()) {
+                notes.add(Note.of(Wording.CENTRE_LEFT_OUT));
+                continue;
+            }
+            List<Group> centres = byLevel.computeIfAbsent(Levels.of(by, group.levels()), levels -> new ArrayList<>());
+            centres.add(new Group("centre " + (centres.size() + 1), new Proportion(group.events(), group.uses())));
+        }
+        List<Pooled> groups = new ArrayList<>();
+        byLevel.forEach((level, centres) -> {
+            String name = level.isEmpty() ? "" : level.codes() + ": ";
+            if (centres.size() < FEWEST_CENTRES || events(centres) < FEWEST_EVENTS) {
+                groups.add(tooFew(level, name, centres));
+                return;
+            }
+            PooledProportionAnalysis analysis = PooledProportionAnalysis.of(centres, confidence);
+            Note.Subject about = level.isEmpty() ? null : new Note.Subject(level.codes(), level.label(""));
+            analysis.notes().forEach(note -> notes.add(Note.of(about, note)));
+            groups.add(pooled(level, name, centres, analysis, confidence));
+        });
+        if (groups.isEmpty()) {
+            notes.add(Note.of(CommonNote.NOTHING_MATCHES));
+        }
+        notes.addAll(CommonNote.exclusions(counting));
+        return new PooledReport(
+                ReportHeading.of(
+                        "pooled",
+                        "What is the rate in a typical centre, and how far might a further one be from it?",
+                        cut,
+                        query.scope(),
+                        by,
+                        Calculation.POOLED_PROPORTION.method()),
+                List.copyOf(groups),
+                counting.excluded(),
+                List.copyOf(notes),
+                ReportHeading.CAUTIONS);
+    }
+
+    private static long events(List<Group> centres) {
+        return centres.stream()
+                .mapToLong(centre -> centre.proportion().events())
+                .sum();
+    }
+
+    private static long uses(List<Group> centres) {
+        return centres.stream().mapToLong(centre -> centre.proportion().of()).sum();
+    }
+
+    private static Pooled tooFew(Levels level, String name, List<Group> centres) {
+        return new Pooled(
+                level,
+                centres.size(),
+                events(centres),
+                uses(centres),
+                new Proportion(events(centres), uses(centres)).estimate(),
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                "%s%s in %s of %d centres: too few to pool, which needs ten events and five centres."
+                        .formatted(
+                                name, Words.entrapments(events(centres)), Words.uses(uses(centres)), centres.size()));
+    }
+
+    private static Pooled pooled(
+            Levels level, String name, List<Group> centres, PooledProportionAnalysis analysis, Confidence confidence) {
+        return new Pooled(
+                level,
+                centres.size(),
+                events(centres),
+                uses(centres),
+                analysis.crude(),
+                analysis.waldAsProportion().estimate(),
+                analysis.waldAsProportion().lower(),
+                analysis.waldAsProportion().upper(),
+                analysis.predictionAsProportion().lower(),
+                analysis.predictionAsProportion().upper(),
+                analysis.medianOddsRatio(),
+                analysis.lrHalfPValue(),
+                name + sentence(analysis, confidence));
+    }
+
+    private static String sentence(PooledProportionAnalysis analysis, Confidence confidence) {
+        Double estimate = analysis.waldAsProportion().estimate();
+        Double lower = analysis.waldAsProportion().lower();
+        Double upper = analysis.waldAsProportion().upper();
+        if (estimate == null || lower == null || upper == null) {
+            return "the data cannot carry a pooled rate; see the notes.";
+        }
+        String typical = "in a typical centre %s per 1,000 (%s %% CI %s to %s)"
+                .formatted(
+                        NumberText.perThousand(estimate),
+                        NumberText.level(confidence.level()),
+                        NumberText.perThousand(lower),
+                        NumberText.perThousand(upper));
+        Double predictionLower = analysis.predictionAsProportion().lower();
+        Double predictionUpper = analysis.predictionAsProportion().upper();
+        Double pValue = analysis.lrHalfPValue();
+        if (predictionLower == null || predictionUpper == null || pValue == null) {
+            return typical + ".";
+        }
+        return "%s; the true rate of a further centre like these would most likely lie between %s and %s per 1,000; evidence that centres differ: p %s."
+                .formatted(
+                        typical,
+                        NumberText.perThousand(predictionLower),
+                        NumberText.perThousand(predictionUpper),
+                        NumberText.pValue(pValue));
+    }
+
+    @Override
+    public Answer answer() {
+        return PooledAnswer.of(this);
+    }
+
+    @Override
+    public Table table() {
+        return PooledAnswer.columns(this).table(heading, notes, groups);
+    }
+}

@@ -1,0 +1,141 @@
+package entrapment.registry.reports.similarcases;
+
+import static entrapment.registry.exports.Column.Kind.COUNT;
+import static entrapment.registry.exports.Column.Kind.PERCENT;
+import static entrapment.registry.exports.Column.Kind.TEXT;
+
+import entrapment.registry.exports.Answer;
+import entrapment.registry.exports.Exhibit;
+import entrapment.registry.exports.Figure;
+import entrapment.registry.exports.Unit;
+import entrapment.registry.reports.harm.HarmAnswer;
+import entrapment.registry.reports.question.Columns;
+import entrapment.registry.reports.question.Words;
+import entrapment.registry.reports.similarcases.SimilarCasesReport.Sequence;
+import entrapment.registry.reports.similarcases.SimilarCasesReport.Tried;
+import entrapment.registry.stats.Confidence;
+import entrapment.registry.stats.ProportionEstimate;
+import entrapment.registry.vocabulary.Labels;
+import entrapment.registry.vocabulary.Level;
+import entrapment.registry.vocabulary.Levels;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+
+/** The report of similar cases for people. */
+final class SimilarCasesAnswer {
+
+    private SimilarCasesAnswer() {}
+
+    static Answer of(SimilarCasesReport report) {
+        return report.heading()
+                .answer(sentence(report), List.of(tries(report), ways(report), harm(report)), report.notes());
+    }
+
+    private static String sentence(SimilarCasesReport report) {
+        SimilarCasesReport.Loosening loosen = report.loosen();
+        if (report.cases() == 0) {
+            return "No recorded case is like this."
+                    + (loosen == null
+                            ? ""
+                            : " Without the filter " + Words.small(Labels.field(loosen.filter())) + " there "
+                                    + (loosen.cases() == 1 ? "is " : "are ") + Words.cases(loosen.cases()) + ".");
+        }
+        return "%s like this in the registry%s. %s"
+                .formatted(
+                        Words.cases(report.cases()),
+                        report.described() == report.cases()
+                                ? ""
+                                : ", of which " + Words.cases(report.described()) + " described here",
+                        report.minutesToRelease().sentence());
+    }
+
+    private static Exhibit tries(SimilarCasesReport report) {
+        Confidence confidence = report.heading().confidence();
+        List<Figure.Item> items = new ArrayList<>();
+        for (Tried tried : report.groups()) {
+            items.add(item(tried, "first try", tried.first()));
+            items.add(item(tried, "any try", tried.any()));
+        }
+        return Columns.of(
+                        new Columns<Tried>().shown("Technique", TEXT, SimilarCasesAnswer::label),
+                        released("First try", confidence, Tried::first),
+                        released("Any try", confidence, Tried::any))
+                .exhibit(
+                        "What released the device",
+                        "",
+                        Figure.intervals(Unit.PERCENT, "Released, % of cases", items),
+                        report.groups());
+    }
+
+    private static String label(Tried tried) {
+        return tried.level().label("Any technique");
+    }
+
+    private static Columns<Tried> released(
+            String title, Confidence confidence, Function<Tried, ProportionEstimate> share) {
+        return new Columns<Tried>()
+                .shown(
+                        title + ": released of",
+                        TEXT,
+                        tried -> Words.of(
+                                share.apply(tried).events(), share.apply(tried).of()))
+                .onPage(title, PERCENT, tried -> share.apply(tried).estimate())
+                .interval(confidence, PERCENT, tried -> share.apply(tried).lower(), tried -> share.apply(tried)
+                        .upper());
+    }
+
+    private static Figure.Item item(Tried tried, String series, ProportionEstimate share) {
+        return new Figure.Item(
+                label(tried),
+                series,
+                share.events(),
+                share.of(),
+                share.estimate(),
+                share.lower(),
+                share.upper(),
+                Figure.Mark.NONE,
+                tried.sentence());
+    }
+
+    private static Exhibit ways(SimilarCasesReport report) {
+        return new Columns<Sequence>()
+                .shown("Tried, in this order", TEXT, Sequence::steps)
+                .shown("The last one brought", TEXT, sequence -> sequence.result()
+                        .label())
+                .shown("Cases", COUNT, Sequence::cases)
+                .exhibit(
+                        "What was tried after what",
+                        report.otherSequences() == 0
+                                ? ""
+                                : Words.cases(report.otherSequences())
+                                        + " went other ways, each seen too rarely to show.",
+                        new Figure(
+                                Figure.Kind.FLOW,
+                                Unit.COUNT,
+                                "Cases",
+                                "",
+                                List.of(),
+                                List.of(),
+                                report.sequences().stream()
+                                        .map(sequence -> new Figure.Path(
+                                                sequence.techniques().stream()
+                                                        .map(Level::label)
+                                                        .toList(),
+                                                sequence.result().label(),
+                                                sequence.cases()))
+                                        .toList()),
+                        report.sequences());
+    }
+
+    private static Exhibit harm(SimilarCasesReport report) {
+        return HarmAnswer.shares(
+                report.heading(),
+                "How these patients did",
+                report.minutesToRelease().sentence(),
+                report.harm().entrySet().stream()
+                        .map(degree ->
+                                HarmAnswer.Outcome.of(Levels.ALL, "These cases", degree.getKey(), degree.getValue()))
+                        .toList());
+    }
+}
