@@ -61,9 +61,9 @@ import tools.jackson.databind.JsonNode;
 class SingleSignOnTests {
 
     /** What an issuer may say of a person, and the registry must forget. */
-    private static final String NAME = "Quillon Zanzibar";
+    private static final String NAME = "Quillon Brummagen";
 
-    private static final String EMAIL = "quillon.zanzibar@tarnoquill.example";
+    private static final String EMAIL = "quillon.brummagen@tarnoquill.example";
     private static final TestIssuer ISSUER = new TestIssuer();
 
     @Autowired
@@ -409,8 +409,8 @@ class SingleSignOnTests {
                 .collect(Collectors.joining("\n"));
 
         assertThat(tables).contains("access_key", "audit_entry", "revision");
-        assertThat(dump).contains("sso-", centre.code()).doesNotContain(subject, "anzibar", ISSUER.address());
-        assertThat(output.getAll()).contains("refused").doesNotContain(subject, "anzibar", token);
+        assertThat(dump).contains("sso-", centre.code()).doesNotContain(subject, "rummagen", ISSUER.address());
+        assertThat(output.getAll()).contains("refused").doesNotContain(subject, "rummagen", token);
     }
 
     @Test
