@@ -44,7 +44,11 @@ class NoteTests {
                         "calcification severe: a stratum was left out.",
                         "Calcification severe: a stratum was left out."),
                 arguments(
-                        Note.about(Subject.field("perforation-iii"), said("unknown in %s of %s cases."), 1, 3),
+                        Note.about(
+                                new Subject("perforation-iii", "Perforation type III"),
+                                said("unknown in %s of %s cases."),
+                                1,
+                                3),
                         "perforation-iii: unknown in 1 of 3 cases.",
                         "Perforation type III: unknown in 1 of 3 cases."),
                 arguments(
