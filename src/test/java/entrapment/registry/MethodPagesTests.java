@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.microsoft.playwright.Page;
 import entrapment.registry.RegistryClient.Answer;
 import entrapment.registry.TestNetwork.TestCentre;
+import entrapment.registry.exports.Figure;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.vocabulary.Field;
 import java.util.List;
@@ -87,6 +88,19 @@ class MethodPagesTests {
                 List.of("intervals", "forest", "control", "p-chart", "g-chart", "cusum", "funnel", "shares", "flow")) {
             assertThat(page.locator("h2#" + kind).count()).as(kind).isEqualTo(1);
         }
+    }
+
+    @Test
+    void everyShapeOfAPointAndTheEndsOfAnAxisAreExplained() {
+        Page page = browser.signedIn(network.centre().analyst(), DESK);
+
+        page.navigate("/methods/figures");
+
+        String points = page.textContent("section:has(#points)");
+        for (Figure.Mark mark : Figure.Mark.values()) {
+            assertThat(points).contains(mark.shape().sign());
+        }
+        assertThat(points).contains("An axis of ratios ends at 0.01 and 100");
     }
 
     @Test

@@ -248,6 +248,20 @@ class QuestionPagesTests {
     }
 
     @Test
+    void theKeyOfAFigureSaysWhatAnArrowIsAndIsKeptWithIt() throws IOException {
+        TestCentre centre = centre();
+        Page page = browser.signedIn(centre.analyst(), DESK);
+        page.navigate("/questions/risk-factors?factors=deviceClass&centre=" + centre.code());
+        awaitFigures(page);
+
+        Download kept = page.waitForDownload(() -> page.click("text=Figure as SVG"));
+
+        assertThat(page.querySelectorAll("figure .arrow")).isNotEmpty();
+        assertThat(page.textContent("figure .key")).contains("◄ ► goes on beyond the axis");
+        assertThat(Files.readString(kept.path())).contains("◄ ► goes on beyond the axis");
+    }
+
+    @Test
     void saysWhatIsWrongWithAQuestionAndKeepsTheForm() {
         Page page = browser.signedIn(network.centre().analyst(), DESK);
 

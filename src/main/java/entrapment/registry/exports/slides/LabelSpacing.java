@@ -14,11 +14,11 @@ final class LabelSpacing {
      * Heights near those given, in their order, but far enough from each other and on the axis.
      *
      * @param heights in numbers of the axis
-     * @param points how high the axis is
-     * @param least distance in points
+     * @param length of the axis in points, the unit of type
+     * @param least distance in the same unit
      */
-    static List<Double> apart(List<Double> heights, Scale axis, double points, double least) {
-        double gap = least * (axis.max() - axis.min()) / points;
+    static List<Double> apart(List<Double> heights, Scale axis, double length, double least) {
+        double gap = least * (axis.max() - axis.min()) / length;
         Integer[] order = IntStream.range(0, heights.size()).boxed().toArray(Integer[]::new);
         Arrays.sort(order, Comparator.comparing(heights::get));
         double[] moved = heights.stream().mapToDouble(Double::doubleValue).toArray();

@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param title at its top
  * @param sentence what it says, under the title; may be empty
  * @param exhibit figure and table beside each other; null for a slide of text
- * @param lines points of text; empty for a slide with an exhibit
+ * @param lines of text, each behind a dash; empty for a slide with an exhibit
  * @param notes for the speaker: what to know of the figures, and the cautions
  * @param method name and citation of how the figures were computed; empty for a slide of text
  * @param dataCut in words, at the bottom of the slide
