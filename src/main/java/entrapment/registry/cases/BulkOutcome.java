@@ -36,5 +36,5 @@ public record BulkOutcome(
     public record RefusedRow(long line, List<FieldError> errors) {}
 
     /** An accepted row that asks for a second look. */
-    public record QueriedRow(long line, String caseKey, List<Query> queries) {}
+    public record QueriedRow(long line, String caseKey, List<DataQuery> queries) {}
 }

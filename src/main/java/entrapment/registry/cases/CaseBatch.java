@@ -87,7 +87,7 @@ final class CaseBatch implements AutoCloseable {
         if (!IncidentSign.of(keyed.content()).isEmpty()) {
             mayBeReportable.add(line);
         }
-        List<Query> queries = CaseRule.queries(keyed.content());
+        List<DataQuery> queries = CaseRule.queries(keyed.content());
         if (!queries.isEmpty() && queriedRows.size() < BulkOutcome.MOST_LISTED) {
             queriedRows.add(new QueriedRow(line, keyed.caseKey(), queries));
         }

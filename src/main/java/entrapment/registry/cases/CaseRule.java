@@ -29,6 +29,7 @@ import java.util.stream.Stream;
  * What ties the fields of a case together. A case that breaks a refusing rule is not stored; one that breaks a
  * querying rule is stored, and the answer asks its sender to look again.
  */
+@SuppressWarnings("ImmutableEnumChecker") // the sets are made by Set.of and the functions hold no state
 public enum CaseRule {
     SIZE_FOR_CLASS(
             Kind.REFUSED,
@@ -227,11 +228,11 @@ public enum CaseRule {
     }
 
     /** What the sender should look at again. */
-    static List<Query> queries(EntrapmentCase entrapmentCase) {
+    static List<DataQuery> queries(EntrapmentCase entrapmentCase) {
         return Stream.of(values())
                 .filter(rule -> rule.kind == Kind.QUERIED)
-                .flatMap(rule ->
-                        rule.broken.apply(entrapmentCase).stream().map(at -> new Query(rule.id(), at, rule.sentence)))
+                .flatMap(rule -> rule.broken.apply(entrapmentCase).stream()
+                        .map(at -> new DataQuery(rule.id(), at, rule.sentence)))
                 .toList();
     }
 

@@ -18,6 +18,7 @@ import java.util.stream.Stream;
  * What in a case may concern the rules on incidents with devices, so that its sender thinks of them in time. Wide on
  * purpose, and a pointer alone: whether a case is reportable is a question of law and of more than a registry knows.
  */
+@SuppressWarnings("ImmutableEnumChecker") // the functions hold no state
 public enum IncidentSign {
     DEATH(
             "harm is death",

@@ -6,7 +6,7 @@ import java.util.List;
 public record KeyedCase(String caseKey, EntrapmentCase content) {
 
     /** What its sender will be asked to look at again. */
-    public List<Query> queries() {
+    public List<DataQuery> queries() {
         return CaseRule.queries(content);
     }
 }

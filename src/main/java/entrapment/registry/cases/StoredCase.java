@@ -24,7 +24,7 @@ public record StoredCase(
 
     /** What the sender should look at again. */
     @JsonProperty
-    public List<Query> queries() {
+    public List<DataQuery> queries() {
         return CaseRule.queries(content);
     }
 

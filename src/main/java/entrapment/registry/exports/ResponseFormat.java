@@ -31,6 +31,7 @@ public record ResponseFormat(Form form, boolean comments, boolean dark) {
     private static final List<String> SHAPING = List.of("format", "comments", "theme");
 
     /** What an answer can be. */
+    @SuppressWarnings("ImmutableEnumChecker") // a media type is never changed
     public enum Form {
         JSON("json", MediaType.APPLICATION_JSON),
         CSV("csv", new MediaType("text", "csv", StandardCharsets.UTF_8)),

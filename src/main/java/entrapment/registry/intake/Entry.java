@@ -1,10 +1,16 @@
 package entrapment.registry.intake;
 
+import static java.util.stream.Collectors.joining;
+
+import entrapment.registry.vocabulary.Code;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
@@ -97,6 +103,57 @@ public final class Entry {
         return node.isNumber() ? node.decimalValue().doubleValue() : Double.NaN;
     }
 
+    /** A decimal number of at most {@code scale} places between two bounds, both allowed. */
+    @Nullable
+    BigDecimal decimalOrNull(int scale, BigDecimal least, BigDecimal most) {
+        if (!node.isNumber()) {
+            refuse("wrong-type", "must be a number");
+            return null;
+        }
+        BigDecimal value = exact(node);
+        if (value == null || value.compareTo(least) < 0 || value.compareTo(most) > 0) {
+            refuse("out-of-range", "must be in [" + least + ", " + most + "]");
+            return null;
+        }
+        value = value.stripTrailingZeros();
+        if (value.scale() > scale) {
+            refuse("out-of-range", "must have at most " + scale + " decimal places");
+            return null;
+        }
+        return value.scale() < 0 ? value.setScale(0) : value;
+    }
+
+    /** A code of a closed list; its first where it is none. */
+    <E extends Enum<E> & Code> E code(Class<E> type) {
+        Optional<E> code = node.isString() ? Code.of(type, node.stringValue()) : Optional.empty();
+        E[] codes = type.getEnumConstants();
+        if (code.isEmpty()) {
+            refuse(
+                    node.isString() ? "not-a-code" : "wrong-type",
+                    "must be one of the texts "
+                            + Stream.of(codes).map(Code::code).collect(joining(", ")));
+        }
+        return code.orElse(codes[0]);
+    }
+
+    /** Yes or no; {@code otherwise} where it is neither. */
+    boolean flag(boolean otherwise) {
+        if (!node.isBoolean()) {
+            refuse("wrong-type", "must be true or false");
+            return otherwise;
+        }
+        return node.booleanValue();
+    }
+
+    @Nullable
+    String textOrNull() {
+        if (!node.isString()) {
+            refuse("wrong-type", "must be text");
+            return null;
+        }
+        return node.stringValue();
+    }
+
     /** A text that is not empty; empty where it is none. */
     public String text() {
         if (!node.isString() || node.stringValue().isEmpty()) {
@@ -109,16 +166,25 @@ public final class Entry {
     /** An array's values in order; none where this is no array, or too long a one. */
     public <T> List<T> list(int most, Function<Entry, T> reader) {
         List<T> values = new ArrayList<>();
+        each(most, entry -> {
+            if (errors.size() < MOST_ERRORS) {
+                values.add(reader.apply(entry));
+            }
+        });
+        return Collections.unmodifiableList(values);
+    }
+
+    /** Hands over an array's values in order; none where this is no array, or too long a one. */
+    void each(int most, Consumer<Entry> reader) {
         if (!node.isArray()) {
             refuse("wrong-type", "must be an array");
         } else if (node.size() > most) {
             refuse("too-many", "must have at most " + most + " entries");
         } else {
-            for (int index = 0; index < node.size() && errors.size() < MOST_ERRORS; index++) {
-                values.add(reader.apply(new Entry(node.get(index), pointer + "/" + index, errors)));
+            for (int index = 0; index < node.size(); index++) {
+                reader.accept(new Entry(node.get(index), pointer + "/" + index, errors));
             }
         }
-        return Collections.unmodifiableList(values);
     }
 
     /** Reads an object. */

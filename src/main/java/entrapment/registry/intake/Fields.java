@@ -12,8 +12,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.regex.Pattern;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.JsonNodeFactory;
@@ -75,47 +73,39 @@ public final class Fields {
     /** Reads an array of objects, in order; absent is empty. */
     public <T> List<T> objects(String name, int most, Function<Fields, T> reader) {
         List<T> values = new ArrayList<>();
-        elements(
-                name,
-                most,
-                (element, elementPointer) -> values.add(readObject(element, elementPointer, errors, reader)));
+        Entry entry = entry(name);
+        if (entry != null) {
+            entry.each(most, element -> values.add(element.object(reader)));
+        }
         return List.copyOf(values);
     }
 
     /** A code of a closed list, or {@code absent} where the field is not given. */
     public <E extends Enum<E> & Code> E code(String name, Class<E> type, E absent) {
-        JsonNode node = find(name);
-        return node == null ? absent : codeAt(node, at(name), type);
+        Entry entry = entry(name);
+        return entry == null ? absent : entry.code(type);
     }
 
     /** A code that must be given. */
     public <E extends Enum<E> & Code> E requiredCode(String name, Class<E> type) {
-        JsonNode node = find(name);
-        if (node == null) {
-            refuse(name, "missing", name + " is required");
-            return type.getEnumConstants()[0];
-        }
-        return codeAt(node, at(name), type);
+        Entry entry = required(name);
+        return entry == null ? type.getEnumConstants()[0] : entry.code(type);
     }
 
     /** A set of codes, given in any order; absent is empty. */
     public <E extends Enum<E> & Code> Set<E> codes(String name, Class<E> type) {
         EnumSet<E> values = EnumSet.noneOf(type);
-        elements(
-                name,
-                type.getEnumConstants().length,
-                (element, elementPointer) -> values.add(codeAt(element, elementPointer, type)));
+        Entry entry = entry(name);
+        if (entry != null) {
+            entry.each(type.getEnumConstants().length, element -> values.add(element.code(type)));
+        }
         return values;
     }
 
     /** Text, or null where the field is not given. */
     public @Nullable String text(String name) {
-        JsonNode node = find(name);
-        if (node != null && !node.isString()) {
-            refuse(name, "wrong-type", name + " must be text");
-            return null;
-        }
-        return node == null ? null : node.stringValue();
+        Entry entry = entry(name);
+        return entry == null ? null : entry.textOrNull();
     }
 
     /** Text that must be given; empty where it was not. */
@@ -145,25 +135,8 @@ public final class Fields {
 
     /** A decimal number of at most {@code scale} places between two bounds, both allowed; null where it is not given. */
     public @Nullable BigDecimal decimal(String name, int scale, BigDecimal least, BigDecimal most) {
-        JsonNode node = find(name);
-        if (node == null) {
-            return null;
-        }
-        if (!node.isNumber()) {
-            refuse(name, "wrong-type", name + " must be a number");
-            return null;
-        }
-        BigDecimal value = Entry.exact(node);
-        if (value == null || value.compareTo(least) < 0 || value.compareTo(most) > 0) {
-            refuse(name, "out-of-range", name + " must be in [" + least + ", " + most + "]");
-            return null;
-        }
-        value = value.stripTrailingZeros();
-        if (value.scale() > scale) {
-            refuse(name, "out-of-range", name + " must have at most " + scale + " decimal places");
-            return null;
-        }
-        return value.scale() < 0 ? value.setScale(0) : value;
+        Entry entry = entry(name);
+        return entry == null ? null : entry.decimalOrNull(scale, least, most);
     }
 
     /** A whole number between two bounds, both allowed; null where it is not given. */
@@ -199,15 +172,8 @@ public final class Fields {
 
     /** Yes or no; {@code absent} where it is not given. */
     public boolean flag(String name, boolean absent) {
-        JsonNode node = find(name);
-        if (node == null) {
-            return absent;
-        }
-        if (!node.isBoolean()) {
-            refuse(name, "wrong-type", name + " must be true or false");
-            return absent;
-        }
-        return node.booleanValue();
+        Entry entry = entry(name);
+        return entry == null ? absent : entry.flag(absent);
     }
 
     /** An array that must be given, value by value; empty where it was not. */
@@ -257,42 +223,6 @@ public final class Fields {
         return errors.stream()
                 .map(FieldError::pointer)
                 .noneMatch(bad -> bad.equals(place) || bad.startsWith(place + "/") || place.startsWith(bad + "/"));
-    }
-
-    private interface Element {
-        void read(JsonNode element, String elementPointer);
-    }
-
-    private void elements(String name, int most, Element reader) {
-        JsonNode node = find(name);
-        if (node == null) {
-            return;
-        }
-        if (!node.isArray()) {
-            refuse(name, "wrong-type", name + " must be an array");
-            return;
-        }
-        if (node.size() > most) {
-            refuse(name, "too-many", name + " must have at most " + most + " entries");
-            return;
-        }
-        for (int index = 0; index < node.size(); index++) {
-            reader.read(node.get(index), at(name) + "/" + index);
-        }
-    }
-
-    private <E extends Enum<E> & Code> E codeAt(JsonNode node, String place, Class<E> type) {
-        Optional<E> code = node.isString() ? Code.of(type, node.stringValue()) : Optional.empty();
-        if (code.isPresent()) {
-            return code.get();
-        }
-        E[] values = type.getEnumConstants();
-        String allowed = Stream.of(values).map(Code::code).collect(Collectors.joining(", "));
-        errors.add(new FieldError(
-                place,
-                node.isString() ? "not-a-code" : "wrong-type",
-                nameOf(place) + " must be one of the texts " + allowed));
-        return values[0];
     }
 
     private @Nullable Entry entry(String name) {

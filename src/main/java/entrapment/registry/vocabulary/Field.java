@@ -55,6 +55,8 @@ public enum Field {
 
     private final String code;
     private final String label;
+
+    @SuppressWarnings("ImmutableEnumChecker") // the list is made by List.of
     private final List<Code> codes;
 
     Field(String code, String label, Code... codes) {

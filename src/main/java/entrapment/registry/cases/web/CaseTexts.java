@@ -4,7 +4,7 @@ import static java.util.stream.Collectors.joining;
 
 import entrapment.registry.cases.CaseColumn;
 import entrapment.registry.cases.CaseColumns;
-import entrapment.registry.cases.Query;
+import entrapment.registry.cases.DataQuery;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.Field;
@@ -58,7 +58,7 @@ class CaseTexts {
     }
 
     /** A question to the sender. */
-    Line query(Query query) {
+    Line query(DataQuery query) {
         return new Line(
                 CaseColumns.at(query.pointer()).map(this::label).orElse(""),
                 textOr("case.query." + query.rule(), query.detail()));

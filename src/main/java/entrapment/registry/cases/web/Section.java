@@ -43,6 +43,7 @@ enum Section {
             Field.URGENCY),
     KEPT(Field.PERIOD, Field.CASE_KEY, Field.PROCEDURE_KEY);
 
+    @SuppressWarnings("ImmutableEnumChecker") // the list is made by List.of
     private final List<Field> fields;
 
     Section(Field... fields) {

@@ -14,6 +14,7 @@ import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /** An outcome that readers ask for by name, made of codes of one field. */
+@SuppressWarnings("ImmutableEnumChecker") // the sets are never changed
 public enum Emergency {
     PERFORATION_III(
             "perforation-iii",

@@ -7,4 +7,4 @@ package entrapment.registry.cases;
  * @param pointer where to look again, as an RFC 6901 JSON pointer
  * @param detail the rule in a sentence
  */
-public record Query(String rule, String pointer, String detail) {}
+public record DataQuery(String rule, String pointer, String detail) {}
