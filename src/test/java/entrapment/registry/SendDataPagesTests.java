@@ -53,7 +53,7 @@ class SendDataPagesTests {
                 .doesNotContain("1961-03-12", "somewhere");
         assertAccessible(page);
         Download download = page.waitForDownload(() -> page.click("#result a[download]"));
-        assertThat(Files.readAllLines(download.path())).hasSize(4).first().isEqualTo("line,field,what,mend");
+        assertThat(Files.readAllLines(download.path())).hasSize(4).first().isEqualTo("line,field,what,fix");
         assertThat(page.locator("button[data-send=all]").count()).isZero();
         assertThat(stored(centre)).isZero();
 

@@ -4,7 +4,7 @@ import entrapment.registry.intake.FieldError;
 import java.util.List;
 
 /**
- * What came of sending many cases at once.
+ * The result of sending many cases at once.
  *
  * @param stored whether anything was written; false for a mere check, and for a batch refused as a whole
  * @param received rows read

@@ -47,7 +47,7 @@ class CaseTallyRows {
             group by 1, 2, 3, 4, 5, 6
             order by 1, 2, 3, 4, 5, 6""";
 
-    /** Cases by what came of them; a case with three complications is counted under each. */
+    /** Cases by how they ended; a case with three complications is counted under each. */
     private static final String OUTCOMES = """
             select centre, period, device_class, %s as levels, true as selected, field, code, count(*) as number
             from case_as_of(:cut) c

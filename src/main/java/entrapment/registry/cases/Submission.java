@@ -1,6 +1,6 @@
 package entrapment.registry.cases;
 
-/** What came of sending, changing or withdrawing one case. */
+/** The result of sending, changing or withdrawing one case. */
 public sealed interface Submission {
 
     /** The first version of a new case. */

@@ -152,7 +152,7 @@ record SentFile(
             wrong.stream()
                     .limit(MOST_IN_FILE)
                     .forEach(each -> rows.add(Arrays.asList(each.line(), each.field(), each.what(), each.fix())));
-            String csv = CsvWriter.write(new Table(List.of(), List.of("line", "field", "what", "mend"), rows), false);
+            String csv = CsvWriter.write(new Table(List.of(), List.of("line", "field", "what", "fix"), rows), false);
             return "data:text/csv;charset=utf-8;base64,"
                     + Base64.getEncoder().encodeToString(csv.getBytes(StandardCharsets.UTF_8));
         }

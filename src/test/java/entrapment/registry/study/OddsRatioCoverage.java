@@ -46,7 +46,7 @@ final class OddsRatioCoverage {
     }
 
     /**
-     * One truth and what became of it.
+     * One truth and its result.
      *
      * @param expected events expected in the reference group
      * @param oddsRatio the true one

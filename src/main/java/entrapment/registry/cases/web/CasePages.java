@@ -36,7 +36,7 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.util.UriComponentsBuilder;
 import org.springframework.web.util.UriUtils;
 
-/** The cases of a centre as a list, one of them in words with all that became of it, and taking one back. */
+/** The cases of a centre as a list, one of them in words with its history, and taking one back. */
 @Controller
 @RequestMapping("/cases")
 class CasePages {

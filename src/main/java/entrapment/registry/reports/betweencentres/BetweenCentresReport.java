@@ -62,26 +62,21 @@ public record BetweenCentresReport(
     private static final double EXPECTED_FOR_OVERDISPERSION = 5;
     private static final double WINSOR = 0.1;
 
-    private enum Wording implements Note.Wording {
-        NO_RATE_ALLOWING_FOR_CHANCE("No rate allowing for chance: that needs five centres and ten events."),
-        HIDDEN("Of %s other centres the counts are hidden: each is 1 to %s entrapments, or protects such a count."),
-        STILL_TELLS("With so few other centres the rate of all still tells what is hidden."),
-        STRATA_LEFT_OUT("%s strata of a centre were left out, because their entrapments outnumber their uses."),
-        NO_OVERDISPERSION("Overdispersion is not looked at: that needs ten centres that each expect five events."),
-        OVERDISPERSION(
-                "Adjusting for overdispersion may hide differences that are real; the flags here are not adjusted.");
-
-        private final String template;
-
-        Wording(String template) {
-            this.template = template;
-        }
-
-        @Override
-        public String template() {
-            return template;
-        }
-    }
+    private static final Note.Wording NO_RATE_ALLOWING_FOR_CHANCE = Note.Wording.of(
+            "no-rate-allowing-for-chance", "No rate allowing for chance: that needs five centres and ten events.");
+    private static final Note.Wording HIDDEN = Note.Wording.of(
+            "hidden",
+            "Of %s other centres the counts are hidden: each is 1 to %s entrapments, or protects such a count.");
+    private static final Note.Wording STILL_TELLS =
+            Note.Wording.of("still-tells", "With so few other centres the rate of all still tells what is hidden.");
+    private static final Note.Wording STRATA_LEFT_OUT = Note.Wording.of(
+            "strata-left-out", "%s strata of a centre were left out, because their entrapments outnumber their uses.");
+    private static final Note.Wording NO_OVERDISPERSION = Note.Wording.of(
+            "no-overdispersion",
+            "Overdispersion is not looked at: that needs ten centres that each expect five events.");
+    private static final Note.Wording OVERDISPERSION = Note.Wording.of(
+            "overdispersion",
+            "Adjusting for overdispersion may hide differences that are real; the flags here are not adjusted.");
 
     /**
      * @param smallestCount k: for an analyst, counts of 1 to k-1 of other centres are hidden
@@ -92,7 +87,7 @@ public record BetweenCentresReport(
         List<Note> notes = new ArrayList<>();
         CentreCounts counts = CentreCounts.of(counting);
         if (counts.contradictory() > 0) {
-            notes.add(Note.of(Wording.STRATA_LEFT_OUT, counts.contradictory()));
+            notes.add(Note.of(STRATA_LEFT_OUT, counts.contradictory()));
         }
         UnaryOperator<String> names = GroupBy.pseudonyms(counts.centres(), viewer);
         List<String> centres =
@@ -127,7 +122,7 @@ public record BetweenCentresReport(
             }
             funnel.notes().forEach(note -> notes.add(Note.of(null, note)));
             if (shrinkage == null) {
-                notes.add(Note.of(Wording.NO_RATE_ALLOWING_FOR_CHANCE));
+                notes.add(Note.of(NO_RATE_ALLOWING_FOR_CHANCE));
             } else {
                 shrinkage.notes().forEach(note -> notes.add(Note.of(null, note)));
             }
@@ -172,9 +167,9 @@ public record BetweenCentresReport(
                 .toList();
         hidden.forEach(index -> points.set(index, points.get(index).hidden()));
         if (!hidden.isEmpty()) {
-            notes.add(Note.of(Wording.HIDDEN, hidden.size(), smallestCount - 1));
+            notes.add(Note.of(HIDDEN, hidden.size(), smallestCount - 1));
             if (!suppression.safe()) {
-                notes.add(Note.of(Wording.STILL_TELLS));
+                notes.add(Note.of(STILL_TELLS));
             }
         }
     }
@@ -187,11 +182,11 @@ public record BetweenCentresReport(
                     return expected != null && expected >= EXPECTED_FOR_OVERDISPERSION;
                 });
         if (!large) {
-            notes.add(Note.of(Wording.NO_OVERDISPERSION));
+            notes.add(Note.of(NO_OVERDISPERSION));
             return null;
         }
         FunnelOverdispersionAnalysis analysis = FunnelOverdispersionAnalysis.of(groups, WINSOR);
-        notes.add(Note.of(Wording.OVERDISPERSION));
+        notes.add(Note.of(OVERDISPERSION));
         return new Overdispersion(analysis.phi(), analysis.overdispersed(), analysis.tau2());
     }
 

@@ -83,31 +83,24 @@ public record CompletenessReport(
         }
     }
 
-    private enum Wording implements Note.Wording {
-        COMPLETE(
-                "A case is complete if every field is known but these, which are optional: %s. Minutes are counted by cases"
-                        + " with an attempt that does not state them, the definition of infarction in cases with a periprocedural"
-                        + " infarction alone."),
-        QUERIES("A query asks the sender to look again, when a version comes; the case may be right as it is."),
-        UNKNOWN("Unknown is what was sent as unknown or left out. What was sent but is wrong, and what was never sent,"
-                + " cannot be seen from here."),
-        SILENCE(
-                "A centre is asked about its silence if no case would be less likely than 1 in 100 at the network's rates;"
-                        + " a careful centre can be silent by chance."),
-        SILENCE_NOT_SEEN(
-                "Whether a centre is silent is judged against the network's rates, which this key does not see.");
-
-        private final String template;
-
-        Wording(String template) {
-            this.template = template;
-        }
-
-        @Override
-        public String template() {
-            return template;
-        }
-    }
+    private static final Note.Wording COMPLETE = Note.Wording.of(
+            "complete",
+            "A case is complete if every field is known but these, which are optional: %s. Minutes are counted by cases"
+                    + " with an attempt that does not state them, the definition of infarction in cases with a periprocedural"
+                    + " infarction alone.");
+    private static final Note.Wording QUERIES = Note.Wording.of(
+            "queries", "A query asks the sender to look again, when a version comes; the case may be right as it is.");
+    private static final Note.Wording UNKNOWN = Note.Wording.of(
+            "unknown",
+            "Unknown is what was sent as unknown or left out. What was sent but is wrong, and what was never sent,"
+                    + " cannot be seen from here.");
+    private static final Note.Wording SILENCE = Note.Wording.of(
+            "silence",
+            "A centre is asked about its silence if no case would be less likely than 1 in 100 at the network's rates;"
+                    + " a careful centre can be silent by chance.");
+    private static final Note.Wording SILENCE_NOT_SEEN = Note.Wording.of(
+            "silence-not-seen",
+            "Whether a centre is silent is judged against the network's rates, which this key does not see.");
 
     static CompletenessReport of(CompletenessQuery query, DataCut cut, CompletenessQuestion.Evidence evidence) {
         Selection selection = query.scope().selection();
@@ -153,13 +146,13 @@ public record CompletenessReport(
     private static List<Note> notes(List<Group> groups, boolean network) {
         List<Note> notes = new ArrayList<>();
         notes.add(Note.of(
-                Wording.COMPLETE,
+                COMPLETE,
                 CompletenessTally.OPTIONAL.stream()
                         .map(field -> Words.small(Labels.field(field)))
                         .collect(joining(", "))));
-        notes.add(Note.of(Wording.QUERIES));
-        notes.add(Note.of(Wording.UNKNOWN));
-        notes.add(Note.of(network ? Wording.SILENCE : Wording.SILENCE_NOT_SEEN));
+        notes.add(Note.of(QUERIES));
+        notes.add(Note.of(UNKNOWN));
+        notes.add(Note.of(network ? SILENCE : SILENCE_NOT_SEEN));
         if (groups.isEmpty()) {
             notes.add(Note.of(CommonNote.NOTHING_MATCHES));
         }

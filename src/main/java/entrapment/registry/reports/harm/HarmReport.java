@@ -73,25 +73,16 @@ public record HarmReport(
         }
     }
 
-    private enum Wording implements Note.Wording {
-        HARM("harm is the WHO degree of harm as its centre graded it; every case has one degree and may have several"
-                + " complications, so the complications do not add up to the cases."),
-        MEANING("%s"),
-        OF_RECORDED_CASES(
-                "Of recorded entrapments alone: how often a device is entrapped at all is the question of incidence."),
-        UNKNOWN("unknown in %s of %s, left out of its denominator%s.");
-
-        private final String template;
-
-        Wording(String template) {
-            this.template = template;
-        }
-
-        @Override
-        public String template() {
-            return template;
-        }
-    }
+    private static final Note.Wording HARM = Note.Wording.of(
+            "harm",
+            "harm is the WHO degree of harm as its centre graded it; every case has one degree and may have several"
+                    + " complications, so the complications do not add up to the cases.");
+    private static final Note.Wording MEANING = Note.Wording.of("meaning", "%s");
+    private static final Note.Wording OF_RECORDED_CASES = Note.Wording.of(
+            "of-recorded-cases",
+            "Of recorded entrapments alone: how often a device is entrapped at all is the question of incidence.");
+    private static final Note.Wording UNKNOWN =
+            Note.Wording.of("unknown", "unknown in %s of %s, left out of its denominator%s.");
 
     static HarmReport of(HarmQuery query, DataCut cut, List<OutcomeTally> tallies) {
         Confidence confidence = query.scope().confidence();
@@ -170,18 +161,18 @@ public record HarmReport(
 
     private static List<Note> notes(List<Cost> groups, OutcomeCounts counts, Confidence confidence) {
         List<Note> notes = new ArrayList<>();
-        notes.add(Note.of(Wording.HARM));
+        notes.add(Note.of(HARM));
         for (Emergency emergency : Emergency.values()) {
-            notes.add(Note.about(emergency.about(), Wording.MEANING, emergency.meaning()));
+            notes.add(Note.about(emergency.about(), MEANING, emergency.meaning()));
         }
-        notes.add(Note.of(Wording.OF_RECORDED_CASES));
+        notes.add(Note.of(OF_RECORDED_CASES));
         for (Emergency emergency : Emergency.values()) {
             long unknown = emergency.unknown(counts);
             if (unknown > 0) {
                 MissingOutcomeBoundsAnalysis bounds = emergency.bounds(counts, confidence);
                 notes.add(Note.about(
                         emergency.about(),
-                        Wording.UNKNOWN,
+                        UNKNOWN,
                         NumberText.count(unknown),
                         Words.cases(counts.cases()),
                         words(bounds)));

@@ -143,19 +143,12 @@ public record IncidenceReport(
             notes.add(Note.of(CommonNote.NOTHING_MATCHES));
         }
         if (groups.stream().anyMatch(group -> group.uses() == 0)) {
-            notes.add(Note.of(Wording.NO_USES));
+            notes.add(Note.of(NO_USES));
         }
         return List.copyOf(notes);
     }
 
-    private enum Wording implements Note.Wording {
-        NO_USES;
-
-        @Override
-        public String template() {
-            return "A group without uses has no rate.";
-        }
-    }
+    private static final Note.Wording NO_USES = Note.Wording.of("no-uses", "A group without uses has no rate.");
 
     /** Events of all groups together, as they part what was counted; those of a group that contradicts itself are left. */
     public Proportion total() {

@@ -35,7 +35,7 @@ record Baseline(double rate, Interval interval, List<Quarter> watched, Note note
                     given,
                     Interval.NOT_ESTIMABLE,
                     quarters,
-                    Note.of(Drawing.Wording.BASELINE_GIVEN, NumberText.perThousand(given))));
+                    Note.of(Drawing.BASELINE_GIVEN, NumberText.perThousand(given))));
         }
         int from = IntStream.range(0, quarters.size())
                 .filter(index -> query.baselineFrom() == null
@@ -75,7 +75,7 @@ record Baseline(double rate, Interval interval, List<Quarter> watched, Note note
                 interval,
                 watched,
                 Note.of(
-                        Drawing.Wording.BASELINE,
+                        Drawing.BASELINE,
                         span,
                         Words.entrapments(counts.events()),
                         Words.uses(counts.of()),

@@ -27,14 +27,8 @@ final class BetweenEventsChart {
     /** Of more events than this the last are shown; a figure has no room for more, and the CSV has them all. */
     private static final int MOST_EVENTS = 400;
 
-    private enum Wording implements Note.Wording {
-        LAST_SHOWN;
-
-        @Override
-        public String template() {
-            return "Shown are the last %s of %s events; of the others %s. The CSV has all.";
-        }
-    }
+    private static final Note.Wording LAST_SHOWN =
+            Note.Wording.of("last-shown", "Shown are the last %s of %s events; of the others %s. The CSV has all.");
 
     private BetweenEventsChart() {}
 
@@ -57,7 +51,7 @@ final class BetweenEventsChart {
                     upper,
                     limits ? chart.signals().get(index) : ChartSignal.NONE));
         }
-        List<Note> notes = new ArrayList<>(List.of(Note.of(Drawing.Wording.ORDER_ASSUMED)));
+        List<Note> notes = new ArrayList<>(List.of(Note.of(Drawing.ORDER_ASSUMED)));
         chart.notes().forEach(note -> notes.add(Note.of(null, note)));
         long uneventful = uses.stream().mapToLong(Long::longValue).sum();
         return new Drawing(
@@ -131,7 +125,7 @@ final class BetweenEventsChart {
         return unseen.isEmpty()
                 ? List.of()
                 : List.of(Note.of(
-                        Wording.LAST_SHOWN,
+                        LAST_SHOWN,
                         MOST_EVENTS,
                         NumberText.count(all.size()),
                         signals == 0 ? "none signals" : NumberText.count(signals) + " signal"));

@@ -69,7 +69,7 @@ final class CusumChart {
                     quarter.uses() == 0 ? ChartSignal.NO_DATA : signalled ? ChartSignal.HIGH : ChartSignal.NONE));
             eventsSoFar += quarter.events();
         }
-        List<Note> notes = new ArrayList<>(List.of(baseline.note(), Note.of(Drawing.Wording.ORDER_ASSUMED)));
+        List<Note> notes = new ArrayList<>(List.of(baseline.note(), Note.of(Drawing.ORDER_ASSUMED)));
         chart.notes().forEach(note -> notes.add(Note.of(null, note)));
         WatchWords words = new WatchWords(query, rule, baseline.rate(), sequence.usesPerYear());
         return new Drawing(

@@ -17,26 +17,17 @@ record Drawing(
         @Nullable Double baseline, Interval baselineInterval, List<Point> points, String verdict, List<Note> notes) {
 
     /** What is said of a chart. */
-    enum Wording implements Note.Wording {
-        BASELINE_GIVEN("The baseline of %s per 1,000 was given."),
-        BASELINE(
-                "The baseline is %s: %s in %s, %s per 1,000 (%s %% CI %s to %s); it is frozen, so later data do not move"
-                        + " it."),
-        ORDER_ASSUMED(
-                "The registry keeps quarters or years, not days: the events of a period are placed evenly among its"
-                        + " uses, so the order within a period is assumed.");
+    static final Note.Wording BASELINE_GIVEN =
+            Note.Wording.of("baseline-given", "The baseline of %s per 1,000 was given.");
 
-        private final String template;
-
-        Wording(String template) {
-            this.template = template;
-        }
-
-        @Override
-        public String template() {
-            return template;
-        }
-    }
+    static final Note.Wording BASELINE = Note.Wording.of(
+            "baseline",
+            "The baseline is %s: %s in %s, %s per 1,000 (%s %% CI %s to %s); it is frozen, so later data do not move"
+                    + " it.");
+    static final Note.Wording ORDER_ASSUMED = Note.Wording.of(
+            "order-assumed",
+            "The registry keeps quarters or years, not days: the events of a period are placed evenly among its"
+                    + " uses, so the order within a period is assumed.");
 
     Drawing {
         points = List.copyOf(points);

@@ -64,14 +64,9 @@ public record PlanningReport(
     private static final double ONE_SIDED = 0.025;
     private static final double WIDEST = 0.499;
 
-    private enum Wording implements Note.Wording {
-        RATE_AS_KNOWN;
-
-        @Override
-        public String template() {
-            return "The present rate is taken as if it were known; no power is computed for a result already seen.";
-        }
-    }
+    private static final Note.Wording RATE_AS_KNOWN = Note.Wording.of(
+            "rate-as-known",
+            "The present rate is taken as if it were known; no power is computed for a result already seen.");
 
     /** @param counting by what the query splits by, then by period */
     static PlanningReport of(PlanningQuery query, DataCut cut, Counting counting) {
@@ -92,7 +87,7 @@ public record PlanningReport(
         List<Plan> groups = new ArrayList<>();
         sums.forEach((level, sum) -> groups.add(plan(level, sum[0], sum[1], years, query)));
         List<Note> notes = new ArrayList<>();
-        notes.add(Note.of(Wording.RATE_AS_KNOWN));
+        notes.add(Note.of(RATE_AS_KNOWN));
         if (groups.isEmpty()) {
             notes.add(Note.of(CommonNote.NOTHING_MATCHES));
         }

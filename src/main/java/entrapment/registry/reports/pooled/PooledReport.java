@@ -64,14 +64,8 @@ public record PooledReport(
 
     private static final long FEWEST_EVENTS = 10;
 
-    private enum Wording implements Note.Wording {
-        CENTRE_LEFT_OUT;
-
-        @Override
-        public String template() {
-            return "One centre was left out of a level, because its entrapments outnumber its uses there.";
-        }
-    }
+    private static final Note.Wording CENTRE_LEFT_OUT = Note.Wording.of(
+            "centre-left-out", "One centre was left out of a level, because its entrapments outnumber its uses there.");
 
     static PooledReport of(PooledQuery query, DataCut cut, Counting counting) {
         Confidence confidence = query.scope().confidence();
@@ -80,7 +74,7 @@ public record PooledReport(
         Map<Levels, List<Group>> byLevel = new LinkedHashMap<>();
         for (Counting.Group group : counting.groups()) {
             if (group.contradicts()) {
-                notes.add(Note.of(Wording.CENTRE_LEFT_OUT));
+                notes.add(Note.of(CENTRE_LEFT_OUT));
                 continue;
             }
             List<Group> centres = byLevel.computeIfAbsent(Levels.of(by, group.levels()), levels -> new ArrayList<>());

@@ -4,27 +4,27 @@ import java.util.ArrayList;
 import java.util.List;
 
 /** Notes that several reports have. */
-public enum CommonNote implements Note.Wording {
-    NOTHING_MATCHES("Nothing in the registry matches these filters."),
-    UNKNOWN_LEFT_OUT("left out as unknown, %s in %s."),
-    FEWER_THAN_TWO_LEVELS("fewer than two levels in use, so there is nothing to compare."),
-    CONTRADICTION("left out, because %s in %s contradict each other."),
-    CELLS_LEFT_OUT("%s of centre, period and device class left out, because cases have no return or outnumber the"
-            + " uses: %s and %s not counted here."),
-    LEVELS_CONTRADICT("In %s of centre, period, device class and level the cases outnumber the uses reported at that"
-            + " level: a case and its return may have been coded differently, so read this split"
-            + " with care.");
+public final class CommonNote {
 
-    private final String template;
+    public static final Note.Wording NOTHING_MATCHES =
+            Note.Wording.of("nothing-matches", "Nothing in the registry matches these filters.");
+    public static final Note.Wording UNKNOWN_LEFT_OUT =
+            Note.Wording.of("unknown-left-out", "left out as unknown, %s in %s.");
+    public static final Note.Wording FEWER_THAN_TWO_LEVELS =
+            Note.Wording.of("fewer-than-two-levels", "fewer than two levels in use, so there is nothing to compare.");
+    public static final Note.Wording CONTRADICTION =
+            Note.Wording.of("contradiction", "left out, because %s in %s contradict each other.");
+    public static final Note.Wording CELLS_LEFT_OUT = Note.Wording.of(
+            "cells-left-out",
+            "%s of centre, period and device class left out, because cases have no return or outnumber the"
+                    + " uses: %s and %s not counted here.");
+    public static final Note.Wording LEVELS_CONTRADICT = Note.Wording.of(
+            "levels-contradict",
+            "In %s of centre, period, device class and level the cases outnumber the uses reported at that"
+                    + " level: a case and its return may have been coded differently, so read this split"
+                    + " with care.");
 
-    CommonNote(String template) {
-        this.template = template;
-    }
-
-    @Override
-    public String template() {
-        return template;
-    }
+    private CommonNote() {}
 
     /** What was left out, and where the levels of cases and uses do not agree. */
     public static List<Note> exclusions(Counting counting) {

@@ -17,14 +17,19 @@ import org.jspecify.annotations.Nullable;
  */
 public record Note(@Nullable Subject about, Wording wording, List<Object> values) {
 
-    /** A note of the registry, or of the kernel. */
-    public interface Wording {
+    /**
+     * Which note it is.
+     *
+     * @param code stable, in kebab case; of the kernel's notes the kernel's own
+     * @param template the sentence, with a place for each value
+     * @param ofKernel whether the kernel says it, whose code programs see behind the sentence
+     */
+    public record Wording(String code, String template, boolean ofKernel) {
 
-        /** The code of a note. */
-        String name();
-
-        /** The sentence, with a place for each value. */
-        String template();
+        /** A note of a report. */
+        public static Wording of(String code, String template) {
+            return new Wording(code, template, false);
+        }
     }
 
     /** What a note is about, as programs and as people read it. */
@@ -49,20 +54,6 @@ public record Note(@Nullable Subject about, Wording wording, List<Object> values
         }
     }
 
-    /** A note of the kernel, whose sentences are complete. */
-    private record OfKernel(entrapment.registry.stats.Note note) implements Wording {
-
-        @Override
-        public String name() {
-            return note.code().name();
-        }
-
-        @Override
-        public String template() {
-            return "%s";
-        }
-    }
-
     public static Note of(Wording wording, Object... values) {
         return new Note(null, wording, List.of(values));
     }
@@ -73,14 +64,15 @@ public record Note(@Nullable Subject about, Wording wording, List<Object> values
 
     /** A note of the kernel. */
     public static Note of(@Nullable Subject about, entrapment.registry.stats.Note note) {
-        return new Note(about, new OfKernel(note), List.of(note.text()));
+        return new Note(about, new Wording(note.code().name(), "%s", true), List.of(note.text()));
     }
 
     /** With codes, for programs; of the kernel's notes with their own code behind them. */
     @JsonValue
     public String forPrograms() {
         return (about == null ? "" : about.code() + ": ")
-                + (wording instanceof OfKernel kernel ? kernel.note().withCode() : text());
+                + text()
+                + (wording.ofKernel() ? " (" + wording.code() + ")" : "");
     }
 
     /** With labels, for people. */

@@ -65,28 +65,17 @@ public record RetrievalReport(
 
     static final String TECHNIQUE = "technique";
 
+    private static final Note.Wording NO_RANKING = Note.Wording.of(
+            "no-ranking",
+            "A technique that was tried later was tried in harder cases and because others had failed, so first and"
+                    + " later success do not compare, and the techniques are not ranked.");
+    private static final Note.Wording RELEASED_ALONE = Note.Wording.of(
+            "released-alone",
+            "released counts attempts whose result is released; a device left, stented over or deployed in place"
+                    + " is not released.");
+
     /** To be said wherever the success of techniques is seen. */
-    public static final List<Note> NOTES = List.of(Note.of(Wording.NO_RANKING), Note.of(Wording.RELEASED_ALONE));
-
-    private enum Wording implements Note.Wording {
-        NO_RANKING(
-                "A technique that was tried later was tried in harder cases and because others had failed, so first and"
-                        + " later success do not compare, and the techniques are not ranked."),
-        RELEASED_ALONE(
-                "released counts attempts whose result is released; a device left, stented over or deployed in place"
-                        + " is not released.");
-
-        private final String template;
-
-        Wording(String template) {
-            this.template = template;
-        }
-
-        @Override
-        public String template() {
-            return template;
-        }
-    }
+    public static final List<Note> NOTES = List.of(Note.of(NO_RANKING), Note.of(RELEASED_ALONE));
 
     static RetrievalReport of(RetrievalQuery query, DataCut cut, List<RetrievalTally> tallies) {
         Confidence confidence = query.scope().confidence();

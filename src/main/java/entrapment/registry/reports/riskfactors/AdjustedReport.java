@@ -14,7 +14,6 @@ import entrapment.registry.reports.question.Words;
 import entrapment.registry.reports.riskfactors.RiskFactorsQuery.Model;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Confidence;
-import entrapment.registry.stats.CovariatePattern;
 import entrapment.registry.stats.DesignMatrix;
 import entrapment.registry.stats.Interval;
 import entrapment.registry.stats.LogisticFirthAnalysis;
@@ -24,10 +23,7 @@ import entrapment.registry.stats.Term;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Level;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -87,32 +83,20 @@ public record AdjustedReport(
     /** What was left out for unknown values; the estimate is its rate, to be held against that of what was kept. */
     record Dropped(long events, long uses, @Nullable Double estimate) {}
 
-    /** With few centres that each have events, centre is held equal by columns of its own (statistics, 6.5). */
-    private static final int MOST_CENTRE_COLUMNS = 5;
-
-    private static final long EVENTS_FOR_A_CENTRE_COLUMN = 5;
-
-    private enum Wording implements Note.Wording {
-        NO_CENTRE("Centre is not in this model: too many centres, or too few events in some. Ask"
-                + " model=stratified&stratifyBy=centre for a comparison within centres."),
-        NO_MODEL("Fewer than two levels in use of every factor, so there is no model."),
-        PATTERNS_LEFT_OUT(
-                "%s patterns were left out, because their entrapments outnumber their uses: cases and returns may"
-                        + " be coded differently."),
-        UNKNOWN_LEFT_OUT("Left out for unknown values: %s in %s%s."),
-        NOT_IN_THE_MODEL("fewer than two levels in use, so it is not in the model.");
-
-        private final String template;
-
-        Wording(String template) {
-            this.template = template;
-        }
-
-        @Override
-        public String template() {
-            return template;
-        }
-    }
+    private static final Note.Wording NO_CENTRE = Note.Wording.of(
+            "no-centre",
+            "Centre is not in this model: too many centres, or too few events in some. Ask"
+                    + " model=stratified&stratifyBy=centre for a comparison within centres.");
+    private static final Note.Wording NO_MODEL =
+            Note.Wording.of("no-model", "Fewer than two levels in use of every factor, so there is no model.");
+    private static final Note.Wording PATTERNS_LEFT_OUT = Note.Wording.of(
+            "patterns-left-out",
+            "%s patterns were left out, because their entrapments outnumber their uses: cases and returns may"
+                    + " be coded differently.");
+    private static final Note.Wording UNKNOWN_LEFT_OUT =
+            Note.Wording.of("unknown-left-out", "Left out for unknown values: %s in %s%s.");
+    private static final Note.Wording NOT_IN_THE_MODEL =
+            Note.Wording.of("not-in-the-model", "fewer than two levels in use, so it is not in the model.");
 
     static AdjustedReport of(RiskFactorsQuery query, DataCut cut, Counting counting) {
         Confidence confidence = query.scope().confidence();
@@ -120,29 +104,32 @@ public record AdjustedReport(
         List<Counting.Group> kept = new ArrayList<>();
         Dropped dropped = sort(counting, kept, notes);
         List<Factor> factors = query.factors();
-        List<LevelsOfFactor> inModel = new ArrayList<>();
-        for (int index = 0; index < factors.size(); index++) {
-            LevelsOfFactor levels = new LevelsOfFactor(factors.get(index), index, uses(index, kept));
+        ModelData data = new ModelData(factors, kept);
+        List<ModelData.Levels> inModel = new ArrayList<>();
+        for (int place = 0; place < factors.size(); place++) {
+            ModelData.Levels levels = data.levels(place);
             if (levels.inUse() < 2) {
-                notes.add(Note.about(LevelCounts.about(factors.get(index)), Wording.NOT_IN_THE_MODEL));
+                notes.add(Note.about(LevelCounts.about(factors.get(place)), NOT_IN_THE_MODEL));
             } else {
                 inModel.add(levels);
             }
         }
         List<Term> terms = new ArrayList<>();
-        inModel.forEach(levels -> terms.add(levels.term()));
-        boolean centreColumns = centreColumns(kept, factors.size());
+        for (ModelData.Levels levels : inModel) {
+            terms.add(levels.term());
+        }
+        boolean centreColumns = data.carriesCentres();
         if (centreColumns) {
-            terms.add(term(CENTRE, uses(factors.size(), kept)));
+            terms.add(data.levels(factors.size()).term());
         } else {
-            notes.add(Note.of(Wording.NO_CENTRE));
+            notes.add(Note.of(NO_CENTRE));
         }
         notes.addAll(CommonNote.exclusions(counting));
         LogisticFirthAnalysis analysis = terms.isEmpty() || kept.isEmpty()
                 ? null
-                : LogisticFirthAnalysis.of(DesignMatrix.of(terms, patterns(kept, factors)), confidence);
+                : LogisticFirthAnalysis.of(DesignMatrix.of(terms, data.patterns()), confidence);
         if (analysis == null) {
-            notes.add(Note.of(Wording.NO_MODEL));
+            notes.add(Note.of(NO_MODEL));
         } else {
             analysis.notes().forEach(note -> notes.add(Note.of(null, note)));
         }
@@ -161,7 +148,7 @@ public record AdjustedReport(
                 analysis == null ? null : analysis.eventsPerParameter(),
                 separation == null ? null : separation.toString(),
                 centreColumns ? "columns" : "not in the model",
-                analysis == null ? List.of() : odds(inModel, kept, analysis, confidence),
+                analysis == null ? List.of() : odds(data, inModel, analysis, confidence),
                 analysis == null ? new LogisticFirthAnalysis.Overall(null, 0, null) : analysis.overallPlr(),
                 dropped,
                 counting.excluded(),
@@ -185,12 +172,12 @@ public record AdjustedReport(
             }
         }
         if (contradictory > 0) {
-            notes.add(Note.of(Wording.PATTERNS_LEFT_OUT, contradictory));
+            notes.add(Note.of(PATTERNS_LEFT_OUT, contradictory));
         }
         Double estimate = events > uses ? null : new Proportion(events, uses).estimate();
         if (events + uses > 0) {
             notes.add(Note.of(
-                    Wording.UNKNOWN_LEFT_OUT,
+                    UNKNOWN_LEFT_OUT,
                     Words.entrapments(events),
                     Words.uses(uses),
                     estimate == null ? "" : ", " + NumberText.perThousand(estimate) + " per 1,000"));
@@ -198,86 +185,15 @@ public record AdjustedReport(
         return new Dropped(events, uses, estimate);
     }
 
-    private static final String CENTRE = "centre";
-
-    /**
-     * A factor of the model.
-     *
-     * @param place among the levels of a group
-     * @param uses of each level, in the order of the groups
-     */
-    private record LevelsOfFactor(Factor factor, int place, Map<Level, Long> uses) {
-
-        long inUse() {
-            return uses.values().stream().filter(count -> count > 0).count();
-        }
-
-        Level reference() {
-            return mostUsed(uses);
-        }
-
-        Term term() {
-            return AdjustedReport.term(factor.code(), uses);
-        }
-    }
-
-    private static Map<Level, Long> uses(int place, List<Counting.Group> kept) {
-        Map<Level, Long> uses = new LinkedHashMap<>();
-        kept.forEach(group -> uses.merge(group.levels().get(place), group.uses(), Long::sum));
-        return uses;
-    }
-
-    private static Level mostUsed(Map<Level, Long> uses) {
-        return uses.entrySet().stream()
-                .filter(level -> level.getValue() > 0)
-                .max(Map.Entry.comparingByValue())
-                .orElseThrow()
-                .getKey();
-    }
-
-    private static Term term(String name, Map<Level, Long> uses) {
-        return new Term.Factor(
-                name,
-                uses.entrySet().stream()
-                        .filter(level -> level.getValue() > 0)
-                        .map(level -> level.getKey().code())
-                        .toList(),
-                mostUsed(uses).code());
-    }
-
-    private static boolean centreColumns(List<Counting.Group> kept, int place) {
-        Map<Level, Long> events = new TreeMap<>();
-        kept.forEach(group -> events.merge(group.levels().get(place), group.events(), Long::sum));
-        return events.size() > 1
-                && events.size() <= MOST_CENTRE_COLUMNS
-                && events.values().stream().allMatch(count -> count >= EVENTS_FOR_A_CENTRE_COLUMN);
-    }
-
-    private static List<CovariatePattern> patterns(List<Counting.Group> kept, List<Factor> factors) {
-        return kept.stream()
-                .map(group -> {
-                    Map<String, String> levels = new LinkedHashMap<>();
-                    for (int index = 0; index < factors.size(); index++) {
-                        levels.put(
-                                factors.get(index).code(),
-                                group.levels().get(index).code());
-                    }
-                    levels.put(CENTRE, group.levels().get(factors.size()).code());
-                    return new CovariatePattern(levels, Map.of(), new Proportion(group.events(), group.uses()));
-                })
-                .toList();
-    }
-
     private static List<Odds> odds(
-            List<LevelsOfFactor> factors,
-            List<Counting.Group> kept,
-            LogisticFirthAnalysis analysis,
-            Confidence confidence) {
+            ModelData data, List<ModelData.Levels> inModel, LogisticFirthAnalysis analysis, Confidence confidence) {
         List<Odds> odds = new ArrayList<>();
-        for (LevelsOfFactor factor : factors) {
-            factor.uses().forEach((level, uses) -> {
-                if (uses > 0 && !level.equals(factor.reference())) {
-                    odds.add(odds(factor, level, kept, analysis, confidence));
+        for (ModelData.Levels levels : inModel) {
+            Factor factor = data.factors().get(levels.place());
+            levels.uses().forEach((level, uses) -> {
+                if (uses > 0 && !level.equals(levels.reference())) {
+                    odds.add(odds(
+                            factor, level, levels.reference(), data.at(levels.place(), level), analysis, confidence));
                 }
             });
         }
@@ -285,35 +201,29 @@ public record AdjustedReport(
     }
 
     private static Odds odds(
-            LevelsOfFactor factor,
+            Factor factor,
             Level level,
-            List<Counting.Group> kept,
+            Level reference,
+            Proportion own,
             LogisticFirthAnalysis analysis,
             Confidence confidence) {
-        List<Counting.Group> own = kept.stream()
-                .filter(group -> group.levels().get(factor.place()).equals(level))
-                .toList();
         LogisticFirthAnalysis.Coefficient fitted =
-                analysis.coefficients().get(factor.factor().code() + "[" + level.code() + "]");
+                analysis.coefficients().get(factor.code() + "[" + level.code() + "]");
         Interval limits = fitted == null ? Interval.NOT_ESTIMABLE : fitted.profileOddsRatio();
         Double ratio = fitted == null ? null : fitted.oddsRatio();
         Double pValue = fitted == null ? null : fitted.plrPValue();
         return new Odds(
-                factor.factor(),
+                factor,
                 level,
-                factor.reference(),
-                own.stream().mapToLong(Counting.Group::events).sum(),
-                own.stream().mapToLong(Counting.Group::uses).sum(),
+                reference,
+                own.events(),
+                own.of(),
                 ratio,
                 limits.lower(),
                 limits.upper(),
                 pValue,
                 sentence(
-                        "%s %s against %s"
-                                .formatted(
-                                        factor.factor().code(),
-                                        level.code(),
-                                        factor.reference().code()),
+                        "%s %s against %s".formatted(factor.code(), level.code(), reference.code()),
                         ratio,
                         limits,
                         pValue,

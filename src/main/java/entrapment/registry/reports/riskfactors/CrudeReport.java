@@ -82,21 +82,15 @@ public record CrudeReport(
     /** One test of all levels of a factor; the p-values of single levels come second to it. */
     record Overall(Factor factor, OverallTest test) {}
 
-    private enum Wording implements Note.Wording {
-        CRUDE;
-
-        @Override
-        public String template() {
-            return "Crude figures: other factors may explain a difference.";
-        }
-    }
+    private static final Note.Wording CRUDE =
+            Note.Wording.of("crude", "Crude figures: other factors may explain a difference.");
 
     static CrudeReport of(RiskFactorsQuery query, DataCut cut, List<Counting> countings) {
         Confidence confidence = query.scope().confidence();
         List<Odds> groups = new ArrayList<>();
         List<Overall> overall = new ArrayList<>();
         List<Note> notes = new ArrayList<>();
-        notes.add(Note.of(Wording.CRUDE));
+        notes.add(Note.of(CRUDE));
         Set<Note> exclusions = new LinkedHashSet<>();
         Counting.Excluded excluded = new Counting.Excluded(0, 0, 0);
         for (int index = 0; index < countings.size(); index++) {

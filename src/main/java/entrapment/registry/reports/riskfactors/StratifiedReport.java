@@ -87,21 +87,10 @@ public record StratifiedReport(
 
     private static final double TELLING_APART = 0.10;
 
-    private enum Wording implements Note.Wording {
-        STRATUM_LEFT_OUT("a stratum was left out, because %s in %s contradict each other."),
-        MAY_DIFFER("the ratio may differ between strata (Tarone p %s); read the strata, not the summary.");
-
-        private final String template;
-
-        Wording(String template) {
-            this.template = template;
-        }
-
-        @Override
-        public String template() {
-            return template;
-        }
-    }
+    private static final Note.Wording STRATUM_LEFT_OUT =
+            Note.Wording.of("stratum-left-out", "a stratum was left out, because %s in %s contradict each other.");
+    private static final Note.Wording MAY_DIFFER = Note.Wording.of(
+            "may-differ", "the ratio may differ between strata (Tarone p %s); read the strata, not the summary.");
 
     static StratifiedReport of(RiskFactorsQuery query, DataCut cut, List<Counting> countings) {
         Confidence confidence = query.scope().confidence();
@@ -113,7 +102,7 @@ public record StratifiedReport(
             Counting counting = countings.get(index);
             excluded = counting.excluded();
             CommonNote.exclusions(counting).forEach(note -> exclusions.put(note.forPrograms(), note));
-            LevelCounts counts = LevelCounts.of(query.factors().get(index), counting, Wording.STRATUM_LEFT_OUT, notes);
+            LevelCounts counts = LevelCounts.of(query.factors().get(index), counting, STRATUM_LEFT_OUT, notes);
             if (counts.canBeCompared()) {
                 Level reference = counts.mostUsed();
                 counts.levels().keySet().stream()
@@ -159,8 +148,7 @@ public record StratifiedReport(
         Double ratio = exactFirst ? exact.conditionalMle() : analysis.oddsRatio();
         Double tarone = analysis.tarone().pValue();
         if (tarone != null && tarone < TELLING_APART) {
-            notes.add(
-                    Note.about(Note.Subject.of(counts.factor(), level), Wording.MAY_DIFFER, NumberText.pValue(tarone)));
+            notes.add(Note.about(Note.Subject.of(counts.factor(), level), MAY_DIFFER, NumberText.pValue(tarone)));
         }
         return new Odds(
                 counts.factor(),

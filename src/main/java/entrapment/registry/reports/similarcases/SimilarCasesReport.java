@@ -18,7 +18,6 @@ import entrapment.registry.reports.retrieval.RetrievalReport;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.IntervalMethod;
 import entrapment.registry.stats.ProportionEstimate;
-import entrapment.registry.stats.Quartiles;
 import entrapment.registry.stats.SmallCounts;
 import entrapment.registry.vocabulary.Harm;
 import entrapment.registry.vocabulary.Level;
@@ -27,7 +26,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
-import java.util.SortedMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -65,7 +63,7 @@ public record SimilarCasesReport(
         List<Tried> groups,
         List<Sequence> sequences,
         long otherSequences,
-        Minutes minutesToRelease,
+        MinutesToRelease minutesToRelease,
         Map<Harm, ProportionEstimate> harm,
         @Nullable Loosening loosen,
         List<Note> notes,
@@ -109,75 +107,25 @@ public record SimilarCasesReport(
 
     private static final String ARROW = " → ";
 
-    /**
-     * From entrapment to release, in minutes.
-     *
-     * @param cases released cases that state it
-     * @param of released cases
-     * @param median null where no case states it
-     */
-    public record Minutes(
-            long cases,
-            long of,
-            @Nullable Double lowerQuartile,
-            @Nullable Double median,
-            @Nullable Double upperQuartile,
-            String sentence) {
-
-        /** The quartiles of counted minutes. */
-        static Minutes of(SortedMap<Long, Long> counts, long of) {
-            Quartiles quartiles = Quartiles.of(counts);
-            return new Minutes(
-                    quartiles.values(),
-                    of,
-                    quartiles.lower(),
-                    quartiles.median(),
-                    quartiles.upper(),
-                    sentence(quartiles.values(), of, quartiles.lower(), quartiles.median(), quartiles.upper()));
-        }
-
-        private static String sentence(
-                long cases, long of, @Nullable Double lower, @Nullable Double median, @Nullable Double upper) {
-            if (lower == null || median == null || upper == null) {
-                return "No released case states how many minutes it took.";
-            }
-            return "Release took a median of %s minutes (quartiles %s and %s), in %s of %s that state it."
-                    .formatted(
-                            NumberText.exact(median),
-                            NumberText.exact(lower),
-                            NumberText.exact(upper),
-                            NumberText.count(cases),
-                            Words.counted(of, "released case"));
-        }
-    }
-
     /** A filter, and how many like cases there are without it. */
     record Loosening(String filter, long cases) {}
 
-    private enum Wording implements Note.Wording {
-        NONE("No case in the registry is like this."),
-        LOOSEN("Loosen %s first: without it %s like this."),
-        NO_SINGLE_FILTER("No single filter is to blame: taking off any one of them brings no case either."),
-        OTHERS_LEFT_OUT(
-                "%s of other centres left out of every figure but the number of like cases: so few would describe a single"
-                        + " case."),
-        OTHER_SEQUENCES("Other sequences, %s: those seen in fewer than %s cases of other centres, if other centres are"
-                + " masked, and those seen once beyond the first %s."),
-        CHOSEN_BY_THEIR_END(
-                "A filter says how the case ended. What was tried and what came of it are then seen among cases chosen by"
-                        + " their end, so no success can be read from them.");
-
-        private final String template;
-
-        Wording(String template) {
-            this.template = template;
-        }
-
-        @Override
-        public String template() {
-            return template;
-        }
-    }
+    private static final Note.Wording NONE = Note.Wording.of("none", "No case in the registry is like this.");
+    private static final Note.Wording LOOSEN = Note.Wording.of("loosen", "Loosen %s first: without it %s like this.");
+    private static final Note.Wording NO_SINGLE_FILTER = Note.Wording.of(
+            "no-single-filter", "No single filter is to blame: taking off any one of them brings no case either.");
+    private static final Note.Wording OTHERS_LEFT_OUT = Note.Wording.of(
+            "others-left-out",
+            "%s of other centres left out of every figure but the number of like cases: so few would describe a single"
+                    + " case.");
+    private static final Note.Wording OTHER_SEQUENCES = Note.Wording.of(
+            "other-sequences",
+            "Other sequences, %s: those seen in fewer than %s cases of other centres, if other centres are"
+                    + " masked, and those seen once beyond the first %s.");
+    private static final Note.Wording CHOSEN_BY_THEIR_END = Note.Wording.of(
+            "chosen-by-their-end",
+            "A filter says how the case ended. What was tried, and with what result, is then seen among cases chosen by their"
+                    + " end, so no success can be read from them.");
 
     /** With fewer cases of other centres than this, the way they went is not told apart. */
     static final int FEWEST_OF_OTHERS = 3;
@@ -215,7 +163,7 @@ public record SimilarCasesReport(
                         .toList(),
                 sequences,
                 other,
-                Minutes.of(evidence.minutes(), released),
+                MinutesToRelease.of(evidence.minutes(), released),
                 HarmReport.degrees(evidence.outcomes(), confidence),
                 loosen,
                 notes(query, like, other, loosen),
@@ -265,26 +213,23 @@ public record SimilarCasesReport(
     private static List<Note> notes(SimilarCasesQuery query, LikeCases like, long other, @Nullable Loosening loosen) {
         List<Note> notes = new ArrayList<>();
         if (like.all() == 0) {
-            notes.add(Note.of(Wording.NONE));
+            notes.add(Note.of(NONE));
             if (loosen != null) {
                 notes.add(Note.of(
-                        Wording.LOOSEN,
-                        loosen.filter(),
-                        Words.cases(loosen.cases()) + (loosen.cases() == 1 ? " is" : " are")));
+                        LOOSEN, loosen.filter(), Words.cases(loosen.cases()) + (loosen.cases() == 1 ? " is" : " are")));
             } else if (!query.loosenable().isEmpty()) {
-                notes.add(Note.of(Wording.NO_SINGLE_FILTER));
+                notes.add(Note.of(NO_SINGLE_FILTER));
             }
         }
         notes.addAll(RetrievalReport.NOTES);
         if (describesOwnAlone(like)) {
-            notes.add(Note.of(Wording.OTHERS_LEFT_OUT, Words.cases(like.others())));
+            notes.add(Note.of(OTHERS_LEFT_OUT, Words.cases(like.others())));
         }
         if (other > 0) {
-            notes.add(Note.of(
-                    Wording.OTHER_SEQUENCES, Words.cases(other), FEWEST_OF_OTHERS, SequenceTally.MOST_SEEN_ONCE));
+            notes.add(Note.of(OTHER_SEQUENCES, Words.cases(other), FEWEST_OF_OTHERS, SequenceTally.MOST_SEEN_ONCE));
         }
         if (query.like().saysHowItEnded()) {
-            notes.add(Note.of(Wording.CHOSEN_BY_THEIR_END));
+            notes.add(Note.of(CHOSEN_BY_THEIR_END));
         }
         return List.copyOf(notes);
     }

@@ -54,7 +54,7 @@ final class SimilarCasesTable {
                     "Other sequences: %s of %s."
                             .formatted(NumberText.count(report.otherSequences()), Words.cases(report.described()))));
         }
-        SimilarCasesReport.Minutes minutes = report.minutesToRelease();
+        MinutesToRelease minutes = report.minutesToRelease();
         rows.add(minutes("lower-quartile", minutes, minutes.lowerQuartile()));
         rows.add(minutes("median", minutes, minutes.median()));
         rows.add(minutes("upper-quartile", minutes, minutes.upperQuartile()));
@@ -81,7 +81,7 @@ final class SimilarCasesTable {
                 .table(report.heading(), report.notes(), rows);
     }
 
-    private static Row minutes(String counted, SimilarCasesReport.Minutes minutes, @Nullable Double value) {
+    private static Row minutes(String counted, MinutesToRelease minutes, @Nullable Double value) {
         return new Row(
                 "minutes",
                 "entrapment-to-release",

@@ -15,10 +15,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** What people read in the place of codes. */
 class NoteTests {
 
-    private record Said(String name, String template) implements Note.Wording {}
-
     private static Note.Wording said(String template) {
-        return new Said("SAID", template);
+        return Note.Wording.of("said", template);
     }
 
     private static Subject level(Factor factor, String code) {

@@ -15,7 +15,6 @@ import entrapment.registry.reports.question.ReportSamples;
 import entrapment.registry.reports.retrieval.RetrievalReport;
 import entrapment.registry.reports.similarcases.SimilarCasesQuestion.Evidence;
 import entrapment.registry.reports.similarcases.SimilarCasesReport.Loosening;
-import entrapment.registry.reports.similarcases.SimilarCasesReport.Minutes;
 import entrapment.registry.stats.ProportionEstimate;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Harm;
@@ -177,7 +176,7 @@ class SimilarCasesReportTests {
 
     @Test
     void interpolatesQuartilesAsMostProgramsDo() {
-        Minutes six = Minutes.of(new TreeMap<>(Map.of(3L, 1L, 8L, 1L, 21L, 2L, 34L, 1L, 90L, 1L)), 7);
+        MinutesToRelease six = MinutesToRelease.of(new TreeMap<>(Map.of(3L, 1L, 8L, 1L, 21L, 2L, 34L, 1L, 90L, 1L)), 7);
         assertThat(six.lowerQuartile()).isCloseTo(11.25, within(1e-12));
         assertThat(six.median()).isEqualTo(21);
         assertThat(six.upperQuartile()).isCloseTo(30.75, within(1e-12));
@@ -186,18 +185,18 @@ class SimilarCasesReportTests {
                         "Release took a median of 21 minutes (quartiles 11.25 and 30.75), in 6 of 7 released cases that"
                                 + " state it.");
 
-        Minutes four = Minutes.of(new TreeMap<>(Map.of(5L, 1L, 9L, 1L, 14L, 1L, 40L, 1L)), 4);
+        MinutesToRelease four = MinutesToRelease.of(new TreeMap<>(Map.of(5L, 1L, 9L, 1L, 14L, 1L, 40L, 1L)), 4);
         assertThat(List.of(four.lowerQuartile(), four.median(), four.upperQuartile()))
                 .containsExactly(8.0, 11.5, 20.5);
     }
 
     @Test
     void givesTheMinutesOfTheOneCaseThatStatesThem() {
-        Minutes one = Minutes.of(new TreeMap<>(Map.of(7L, 1L)), 1);
+        MinutesToRelease one = MinutesToRelease.of(new TreeMap<>(Map.of(7L, 1L)), 1);
 
         assertThat(List.of(one.lowerQuartile(), one.median(), one.upperQuartile()))
                 .containsExactly(7.0, 7.0, 7.0);
-        assertThat(Minutes.of(new TreeMap<>(), 3).sentence())
+        assertThat(MinutesToRelease.of(new TreeMap<>(), 3).sentence())
                 .isEqualTo("No released case states how many minutes it took.");
     }
 
