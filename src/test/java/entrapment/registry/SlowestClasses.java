@@ -16,7 +16,7 @@ import javax.xml.stream.XMLStreamReader;
  * Prints which classes of tests took longest, from the reports that Surefire leaves. The build runs it after the tests;
  * it stands beside them and uses nothing but Java, and so needs no more than they do.
  */
-final class SlowestClasses {
+public final class SlowestClasses {
 
     private static final int SHOWN = 10;
 
