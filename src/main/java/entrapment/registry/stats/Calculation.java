@@ -176,23 +176,19 @@ public enum Calculation {
             "Stijnen T, Hamza TH, Ozdemir P, Stat Med 2010;29:3046-3067; Merlo J et al.,"
                     + " J Epidemiol Community Health 2006;60:290-297");
 
-    private final String code;
-    private final String title;
-    private final String citation;
+    private final Method method;
 
     Calculation(String code, String title, String citation) {
-        this.code = code;
-        this.title = title;
-        this.citation = citation;
+        this.method = new Method(code, title, citation);
     }
 
     /** The code: the last part of the calculation's path. */
     public String code() {
-        return code;
+        return method.code();
     }
 
     /** Code, name and citation, for an answer to quote. */
     public Method method() {
-        return new Method(code, title, citation);
+        return method;
     }
 }

@@ -19,7 +19,7 @@ sealed interface CentreFit {
 
         /** ½P(χ²₁ &gt; LR); 1 at the boundary, where half of all samples of like centres lie. */
         double halfPValue() {
-            return boundary() ? 1 : Math.max(Double.MIN_NORMAL, ChiSquared.upperTail(lr, 1) / 2);
+            return boundary() ? 1 : Math.max(Double.MIN_NORMAL, ChiSquaredTest.upperTail(lr, 1) / 2);
         }
     }
 
@@ -27,8 +27,6 @@ sealed interface CentreFit {
      * There is no maximum within reach, so there is nothing to show.
      *
      * @param why one plain sentence
-     * @param location where the search ended
-     * @param spread where the search ended
      */
-    record NotConverged(String why, double location, double spread) implements CentreFit {}
+    record NotConverged(String why) implements CentreFit {}
 }

@@ -41,4 +41,13 @@ public record Confidence(double level) {
     double logTail() {
         return FastMath.log(alpha() / 2);
     }
+
+    /**
+     * t with P(|T| ≤ t) = level: <b>same as</b> R {@code qt(1 - (1 - level) / 2, df)}, relative 1e-12. Through
+     * P(|T| &gt; t) = I_x(ν/2, ½) at x = ν/(ν+t²), which keeps digits for any ν.
+     */
+    double t(double df) {
+        double logit = BetaQuantile.logit(FastMath.log(alpha()), df / 2, 0.5);
+        return FastMath.sqrt(df) * FastMath.exp(-logit / 2);
+    }
 }

@@ -127,31 +127,20 @@ public record FunnelAnalysis(@Nullable Double target, List<Centre> centres, List
     private static Centre place(Group centre, @Nullable Double target) {
         Proportion p = centre.proportion();
         Double estimate = p.estimate();
-        if (estimate == null || target == null) {
-            return new Centre(
-                    centre.name(),
-                    null,
-                    target == null ? null : 0.0,
-                    Limits.NONE,
-                    Position.NO_DATA,
-                    Position.NO_DATA,
-                    null,
-                    null,
-                    null,
-                    true,
-                    false);
-        }
-        if (target == 0 || target == 1) {
+        if (estimate == null || target == null || target == 0 || target == 1) {
+            boolean noData = estimate == null || target == null;
+            Position position = noData ? Position.NO_DATA : Position.WITHIN;
+            Double certain = noData ? null : 1.0;
             return new Centre(
                     centre.name(),
                     estimate,
-                    p.of() * target,
+                    target == null ? null : p.of() * target,
                     Limits.NONE,
-                    Position.WITHIN,
-                    Position.WITHIN,
-                    1.0,
-                    1.0,
-                    1.0,
+                    position,
+                    position,
+                    certain,
+                    certain,
+                    certain,
                     true,
                     false);
         }

@@ -21,23 +21,19 @@ public enum IntervalMethod {
             "Jeffreys interval",
             "Brown LD, Cai TT, DasGupta A, Stat Sci 2001;16:101-133, doi:10.1214/ss/1009213286");
 
-    private final String code;
-    private final String title;
-    private final String citation;
+    private final Method method;
 
     IntervalMethod(String code, String title, String citation) {
-        this.code = code;
-        this.title = title;
-        this.citation = citation;
+        this.method = new Method(code, title, citation);
     }
 
     /** The code in requests and answers. */
     public String code() {
-        return code;
+        return method.code();
     }
 
     /** Code, name and citation, for an answer to quote. */
     public Method method() {
-        return new Method(code, title, citation);
+        return method;
     }
 }

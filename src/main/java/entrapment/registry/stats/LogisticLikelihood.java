@@ -1,5 +1,8 @@
 package entrapment.registry.stats;
 
+import static entrapment.registry.stats.Logit.proportion;
+import static entrapment.registry.stats.Logit.softplus;
+
 import org.apache.commons.math3.util.FastMath;
 
 /**
@@ -157,14 +160,5 @@ final class LogisticLikelihood {
             }
         }
         return ThinQr.once(weighted);
-    }
-
-    static double proportion(double eta) {
-        return 1 / (1 + FastMath.exp(-eta));
-    }
-
-    /** log(1+e^η) without overflow. */
-    static double softplus(double eta) {
-        return Math.max(eta, 0) + FastMath.log1p(FastMath.exp(-Math.abs(eta)));
     }
 }

@@ -1,6 +1,7 @@
 package entrapment.registry.stats;
 
 import entrapment.registry.stats.LogisticLikelihood.Point;
+import java.util.Optional;
 import org.apache.commons.math3.util.FastMath;
 import org.jspecify.annotations.Nullable;
 
@@ -38,26 +39,26 @@ final class LogisticMaximum {
     }
 
     /** Climbs from a point along the directions of the subspace. */
-    Iteration<Point> from(double[] start, int mostSteps) {
+    Optional<Point> from(double[] start, int mostSteps) {
         Point point = likelihood.at(start);
         for (int steps = 0; steps <= mostSteps; steps++) {
             double[] score = subspace.project(point.score());
             if (ThinQr.largest(score) < SMALL_SCORE * standardDeviation(point)) {
-                return new Iteration.Converged<>(point, steps);
+                return Optional.of(point);
             }
             double[] step =
                     LogisticLikelihood.weighted(columns, point.weights()).solveGram(score);
             double factor = Math.min(1, LONGEST_STEP / longestMove(step));
             if (!(factor > 0)) {
-                return new Iteration.NotConverged<>("the information about some coefficient vanished", point);
+                return Optional.empty(); // the information about some coefficient vanished
             }
             Point next = climb(point, step, factor);
             if (next == null) {
-                return new Iteration.NotConverged<>("no step raised the likelihood", point);
+                return Optional.empty(); // no step raised the likelihood
             }
             point = next;
         }
-        return new Iteration.NotConverged<>("it took more than " + mostSteps + " steps", point);
+        return Optional.empty();
     }
 
     /** √Σnμ(1−μ): of a standardised column's score. */

@@ -83,17 +83,19 @@ public record LogisticRandomInterceptAnalysis(
             return withoutFit(notes);
         }
         LogisticLikelihood plain = LogisticLikelihood.plain(design);
-        if (LogisticAnalysis.maximum(design, plain, Subspace.all(design.parameters()))
-                        instanceof Iteration.Converged<LogisticLikelihood.Point> without
-                && MarginalMaximum.from(marginal, without.value().theta(), rarer)
-                        instanceof Iteration.Converged<MarginalLikelihood.Point> with) {
-            double lr = 2 * (with.value().value() - without.value().value());
-            if (with.value().sigma() < MarginalMaximum.SMALLEST_SIGMA || !(lr > NO_GAIN)) {
-                return boundary(design, plain, without.value(), notes);
+        LogisticLikelihood.Point without = LogisticAnalysis.maximum(design, plain, Subspace.all(design.parameters()))
+                .orElse(null);
+        MarginalLikelihood.Point with = without == null
+                ? null
+                : MarginalMaximum.from(marginal, without.theta(), rarer).orElse(null);
+        if (without != null && with != null) {
+            double lr = 2 * (with.value() - without.value());
+            if (with.sigma() < MarginalMaximum.SMALLEST_SIGMA || !(lr > NO_GAIN)) {
+                return boundary(design, plain, without, notes);
             }
-            Optional<DecompositionSolver> information = MarginalMaximum.information(with.value());
+            Optional<DecompositionSolver> information = MarginalMaximum.information(with);
             if (information.isPresent()) {
-                return spread(design, with.value(), information.get(), lr, notes);
+                return spread(design, with, information.get(), lr, notes);
             }
         }
         notes.add(
@@ -161,7 +163,7 @@ public record LogisticRandomInterceptAnalysis(
                 FastMath.exp(FastMath.sqrt(2) * sigma * UPPER_QUARTILE),
                 point.value(),
                 lr,
-                ChiSquared.upperTail(lr, 1) / 2,
+                ChiSquaredTest.upperTail(lr, 1) / 2,
                 List.copyOf(notes));
     }
 }

@@ -1,7 +1,7 @@
 package entrapment.registry.stats;
 
-import static entrapment.registry.stats.LogisticLikelihood.proportion;
-import static entrapment.registry.stats.LogisticLikelihood.softplus;
+import static entrapment.registry.stats.Logit.proportion;
+import static entrapment.registry.stats.Logit.softplus;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;

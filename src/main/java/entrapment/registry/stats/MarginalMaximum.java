@@ -46,7 +46,7 @@ final class MarginalMaximum {
      *
      * @param events the smaller of events and non-events, which sets the scale of a score
      */
-    static Iteration<Point> from(MarginalLikelihood likelihood, double[] theta, long events) {
+    static Optional<Point> from(MarginalLikelihood likelihood, double[] theta, long events) {
         double[] start = new double[theta.length + 1];
         System.arraycopy(theta, 0, start, 0, theta.length);
         start[theta.length] = FastMath.log(START_SIGMA);
@@ -54,7 +54,7 @@ final class MarginalMaximum {
         for (int steps = 0; steps < MOST_STEPS; steps++) {
             if (point.sigma() < SMALLEST_SIGMA
                     || ThinQr.largest(point.gradient()) < SMALL_SCORE * FastMath.sqrt((double) events)) {
-                return new Iteration.Converged<>(point, steps);
+                return Optional.of(point);
             }
             double[] step = step(point);
             double factor = Math.min(1, LONGEST_STEP / ThinQr.largest(step));
@@ -62,17 +62,17 @@ final class MarginalMaximum {
             double least = point.value() - ROUNDING * (1 + Math.abs(point.value()));
             for (int halvings = 0; !(next.value() >= least); halvings++) {
                 if (halvings == MOST_HALVINGS) {
-                    return new Iteration.NotConverged<>("no step raised the likelihood", point);
+                    return Optional.empty(); // no step raised the likelihood
                 }
                 factor /= 2;
                 next = moved(likelihood, point, step, factor);
             }
             if (next.sigma() > LARGEST_SIGMA) {
-                return new Iteration.NotConverged<>("the spread between clusters grows without end", next);
+                return Optional.empty(); // the spread between clusters grows without end
             }
             point = next;
         }
-        return new Iteration.NotConverged<>("it took more than " + MOST_STEPS + " steps", point);
+        return Optional.empty();
     }
 
     private static double[] step(Point point) {

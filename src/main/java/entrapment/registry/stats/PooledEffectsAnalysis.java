@@ -2,7 +2,6 @@ package entrapment.registry.stats;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.apache.commons.math3.util.FastMath;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -56,7 +55,7 @@ public record PooledEffectsAnalysis(
         }
 
         private static @Nullable Double proportion(@Nullable Double logit) {
-            return logit == null ? null : 1 / (1 + FastMath.exp(-logit));
+            return logit == null ? null : Double.valueOf(Logit.proportion(logit));
         }
     }
 
@@ -138,7 +137,7 @@ public record PooledEffectsAnalysis(
                 k,
                 q,
                 k - 1,
-                ChiSquared.upperTail(q, k - 1),
+                ChiSquaredTest.upperTail(q, k - 1),
                 q == 0 ? 0 : 100 * Math.max(0, (q - (k - 1)) / q),
                 100 * tau2 / (tau2 + typicalVariance(effects)),
                 PooledEffect.of(effects, BetweenVariance.derSimonianLaird(effects), confidence),

@@ -1,5 +1,7 @@
 package entrapment.registry.stats;
 
+import static entrapment.registry.stats.Logit.proportion;
+
 import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.util.FastMath;
@@ -79,7 +81,7 @@ public record PooledProportionAnalysis(
         double mu = fit.location();
         double se = fit.standardError();
         double tau = fit.spread();
-        double distance = StudentT.quantile(confidence, used.size() - 1.0) * FastMath.sqrt(se * se + tau * tau);
+        double distance = confidence.t(used.size() - 1.0) * FastMath.sqrt(se * se + tau * tau);
         List<Note> notes = new ArrayList<>(CentreNotes.few(used, FEWEST_CENTRES, FEWEST_EVENTS));
         if (fit.boundary()) {
             notes.add(new Note(NoteCode.BOUNDARY, "There is no evidence that centres differ beyond chance."));
@@ -112,9 +114,5 @@ public record PooledProportionAnalysis(
                 null,
                 null,
                 List.of(why));
-    }
-
-    private static double proportion(double logit) {
-        return 1 / (1 + FastMath.exp(-logit));
     }
 }

@@ -1,6 +1,5 @@
 package entrapment.registry.stats;
 
-import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.util.FastMath;
 import org.jspecify.annotations.Nullable;
@@ -60,26 +59,35 @@ public record RelativeRiskAnalysis(@Nullable Double relativeRisk, Interval katz,
     }
 
     private static List<Note> notes(Proportion a, Proportion b) {
-        List<Note> notes = new ArrayList<>();
         if (a.of() == 0 || b.of() == 0) {
-            notes.add(new Note(NoteCode.NO_EXPOSURE, "A group is empty: any ratio is compatible with these counts."));
-        } else if (a.events() == 0 && b.events() == 0) {
-            notes.add(new Note(
-                    NoteCode.NO_EVENT, "No event in either group: any ratio is compatible with these counts."));
-        } else if (a.events() == 0) {
-            notes.add(new Note(
-                    NoteCode.ZERO_CELL,
-                    "No event in the first group: the ratio is 0, and only its upper limit says anything."));
-        } else if (b.events() == 0) {
-            notes.add(new Note(
-                    NoteCode.ZERO_CELL,
-                    "No event in the second group: the ratio is infinite, and only its lower limit says anything."));
-        } else if (a.events() == a.of() && b.events() == b.of()) {
-            notes.add(
+            return List.of(
+                    new Note(NoteCode.NO_EXPOSURE, "A group is empty: any ratio is compatible with these counts."));
+        }
+        if (a.events() == a.of() && b.events() == b.of()) {
+            return List.of(
                     new Note(
                             NoteCode.BOUNDARY,
                             "Everybody in both groups had the event: the logarithmic interval is not defined, use the score one."));
         }
-        return List.copyOf(notes);
+        return notesOnZeros(a.events(), b.events());
+    }
+
+    /** What is to be said of the ratio of two groups without an event in one of them, or in both. */
+    static List<Note> notesOnZeros(long first, long second) {
+        if (first > 0 && second > 0) {
+            return List.of();
+        }
+        return List.of(
+                second > 0
+                        ? new Note(
+                                NoteCode.ZERO_CELL,
+                                "No event in the first group: the ratio is 0, and only its upper limit says anything.")
+                        : first > 0
+                                ? new Note(
+                                        NoteCode.ZERO_CELL,
+                                        "No event in the second group: the ratio is infinite, and only its lower limit says anything.")
+                                : new Note(
+                                        NoteCode.NO_EVENT,
+                                        "No event in either group: any ratio is compatible with these counts."));
     }
 }
