@@ -22,9 +22,7 @@ public record Confidence(double level) {
 
     /** @throws IllegalArgumentException if {@code level} is outside [0.5, 0.9999] or not a number */
     public Confidence {
-        if (!(level >= LOWEST && level <= HIGHEST)) {
-            throw new IllegalArgumentException("confidence must be in [" + LOWEST + ", " + HIGHEST + "], got " + level);
-        }
+        Counts.requireReal("confidence", level, LOWEST, HIGHEST);
     }
 
     /** α, the share of intervals that may miss. */

@@ -146,7 +146,7 @@ public record DiscriminationAnalysis(
     private static Calibration calibration(DesignMatrix design, List<Note> notes) {
         LogisticLikelihood likelihood = LogisticLikelihood.plain(design);
         Double atSlope1 = LogisticAnalysis.maximum(design, likelihood, design.fixing(1, 1))
-                .map(offset -> design.coefficients(offset.theta())[0])
+                .map(offset -> design.coefficients(offset.theta)[0])
                 .orElse(null);
         if (LogisticSeparationAnalysis.of(design).separation() != Separation.NONE) {
             notes.add(new Note(
@@ -156,7 +156,7 @@ public record DiscriminationAnalysis(
         Point free =
                 LogisticAnalysis.maximum(design, likelihood, Subspace.all(2)).orElse(null);
         if (free != null && atSlope1 != null) {
-            double[] beta = design.coefficients(free.theta());
+            double[] beta = design.coefficients(free.theta);
             return new Calibration(atSlope1, beta[1], beta[0]);
         }
         notes.add(new Note(NoteCode.NOT_CONVERGED, "A calibration line did not converge and is missing."));

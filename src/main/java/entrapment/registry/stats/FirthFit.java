@@ -22,8 +22,8 @@ final class FirthFit {
         this.design = design;
         this.likelihood = likelihood;
         this.maximum = maximum;
-        this.information = likelihood.information(maximum.eta());
-        this.estimates = design.coefficients(maximum.theta());
+        this.information = likelihood.information(maximum.eta);
+        this.estimates = design.coefficients(maximum.theta);
     }
 
     static Optional<FirthFit> of(DesignMatrix design) {
@@ -34,7 +34,7 @@ final class FirthFit {
     }
 
     double penalisedLogLikelihood() {
-        return maximum.value() + design.logDeterminant();
+        return maximum.value + design.logDeterminant();
     }
 
     double estimate(int column) {
@@ -49,13 +49,13 @@ final class FirthFit {
     @Nullable
     Double lost(Subspace part) {
         return new LogisticMaximum(likelihood, part)
-                .from(part.nearest(maximum.theta()), LogisticMaximum.MOST_PENALISED_STEPS)
+                .from(part.nearest(maximum.theta), LogisticMaximum.MOST_PENALISED_STEPS)
                 .map(this::lost)
                 .orElse(null);
     }
 
     private double lost(Point point) {
-        return Math.max(0, 2 * (maximum.value() - point.value()));
+        return Math.max(0, 2 * (maximum.value - point.value));
     }
 
     /** Both limits of a coefficient; a limit is {@code null} if it was not found. */
@@ -83,7 +83,7 @@ final class FirthFit {
         /** The move that adds one standard error to the coefficient and, to first order, keeps the others at their best. */
         private final double[] along;
 
-        private double[] theta = maximum.theta();
+        private double[] theta = maximum.theta;
         private double distance;
 
         private Profile(int column, int side, LogisticMaximum others) {
@@ -96,7 +96,7 @@ final class FirthFit {
             double[] start = theta.clone();
             ThinQr.add(start, t - distance, along);
             Point highest = others.from(start, LogisticMaximum.MOST_PENALISED_STEPS).orElseThrow(ConvergenceException::new);
-            theta = highest.theta();
+            theta = highest.theta;
             distance = t;
             return Math.signum(t) * FastMath.sqrt(lost(highest));
         }

@@ -107,9 +107,7 @@ public record FunnelAnalysis(@Nullable Double target, List<Centre> centres, List
      * @throws IllegalArgumentException if the target is out of its range or not a number
      */
     public static FunnelAnalysis of(List<Group> centres, double target) {
-        if (!(target > 0 && target < 1)) {
-            throw new IllegalArgumentException("target must be in (0, 1), got " + target);
-        }
+        Counts.requireInside("target", target);
         return funnel(centres, target);
     }
 

@@ -128,7 +128,7 @@ public record LogisticAnalysis(
             }
         }
         double nullLogLikelihood = nullLogLikelihood(design);
-        Double chi2 = fit == null ? null : Double.valueOf(Math.max(0, 2 * (fit.value() - nullLogLikelihood)));
+        Double chi2 = fit == null ? null : Double.valueOf(Math.max(0, 2 * (fit.value - nullLogLikelihood)));
         int df = design.parameters() - 1;
         Map<String, Coefficient> coefficients =
                 fit == null ? Map.of() : coefficients(design, likelihood, fit, confidence.z());
@@ -141,12 +141,12 @@ public record LogisticAnalysis(
                 design.events(),
                 design.of(),
                 perParameter.value(),
-                fit == null ? null : fit.value(),
+                fit == null ? null : fit.value,
                 nullLogLikelihood,
                 chi2,
                 df,
                 chi2 == null || df == 0 ? null : ChiSquaredTest.upperTail(chi2, df),
-                fit == null ? null : likelihood.deviance(fit.eta()),
+                fit == null ? null : likelihood.deviance(fit.eta),
                 design.patterns().size() - design.parameters(),
                 coefficients,
                 fit == null ? List.of() : tests(design, likelihood, fit),
@@ -160,8 +160,8 @@ public record LogisticAnalysis(
 
     private static Map<String, Coefficient> coefficients(
             DesignMatrix design, LogisticLikelihood likelihood, Point point, double z) {
-        double[] beta = design.coefficients(point.theta());
-        ThinQr information = likelihood.information(point.eta());
+        double[] beta = design.coefficients(point.theta);
+        ThinQr information = likelihood.information(point.eta);
         Map<String, Coefficient> coefficients = new LinkedHashMap<>();
         for (int j = 0; j < beta.length; j++) {
             double standardError = ThinQr.norm(information.solveTransposed(design.contrast(j)));
@@ -184,7 +184,7 @@ public record LogisticAnalysis(
                 .toList());
         Point smaller =
                 dropped.isEmpty() ? null : maximum(design, likelihood, rest).orElse(null);
-        Double chi2 = smaller == null ? null : Double.valueOf(Math.max(0, 2 * (full.value() - smaller.value())));
+        Double chi2 = smaller == null ? null : Double.valueOf(Math.max(0, 2 * (full.value - smaller.value)));
         return new TermTest(
                 term.name(),
                 dropped.size(),

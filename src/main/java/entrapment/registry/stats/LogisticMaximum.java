@@ -42,12 +42,12 @@ final class LogisticMaximum {
     Optional<Point> from(double[] start, int mostSteps) {
         Point point = likelihood.at(start);
         for (int steps = 0; steps <= mostSteps; steps++) {
-            double[] score = subspace.project(point.score());
+            double[] score = subspace.project(point.score);
             if (ThinQr.largest(score) < SMALL_SCORE * standardDeviation(point)) {
                 return Optional.of(point);
             }
             double[] step =
-                    LogisticLikelihood.weighted(columns, point.weights()).solveGram(score);
+                    LogisticLikelihood.weighted(columns, point.weights).solveGram(score);
             double factor = Math.min(1, LONGEST_STEP / longestMove(step));
             if (!(factor > 0)) {
                 return Optional.empty(); // the information about some coefficient vanished
@@ -64,7 +64,7 @@ final class LogisticMaximum {
     /** √Σnμ(1−μ): of a standardised column's score. */
     private static double standardDeviation(Point point) {
         double sum = 0;
-        for (double weight : point.weights()) {
+        for (double weight : point.weights) {
             sum += weight;
         }
         return FastMath.sqrt(sum);
@@ -73,10 +73,10 @@ final class LogisticMaximum {
     /** The next point, or {@code null} if no step climbs. */
     private @Nullable Point climb(Point point, double[] step, double longest) {
         double factor = longest;
-        double least = point.value() - ROUNDING * (1 + Math.abs(point.value()));
+        double least = point.value - ROUNDING * (1 + Math.abs(point.value));
         for (int halvings = 0; halvings < MOST_HALVINGS; halvings++) {
-            Point next = likelihood.at(subspace.moved(point.theta(), step, factor));
-            if (next.value() >= least) {
+            Point next = likelihood.at(subspace.moved(point.theta, step, factor));
+            if (next.value >= least) {
                 return next;
             }
             factor /= 2;

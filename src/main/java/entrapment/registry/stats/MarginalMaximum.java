@@ -53,14 +53,14 @@ final class MarginalMaximum {
         Point point = likelihood.at(start);
         for (int steps = 0; steps < MOST_STEPS; steps++) {
             if (point.sigma() < SMALLEST_SIGMA
-                    || ThinQr.largest(point.gradient()) < SMALL_SCORE * FastMath.sqrt((double) events)) {
+                    || ThinQr.largest(point.gradient) < SMALL_SCORE * FastMath.sqrt((double) events)) {
                 return Optional.of(point);
             }
             double[] step = step(point);
             double factor = Math.min(1, LONGEST_STEP / ThinQr.largest(step));
             Point next = moved(likelihood, point, step, factor);
-            double least = point.value() - ROUNDING * (1 + Math.abs(point.value()));
-            for (int halvings = 0; !(next.value() >= least); halvings++) {
+            double least = point.value - ROUNDING * (1 + Math.abs(point.value));
+            for (int halvings = 0; !(next.value >= least); halvings++) {
                 if (halvings == MOST_HALVINGS) {
                     return Optional.empty(); // no step raised the likelihood
                 }
@@ -76,8 +76,8 @@ final class MarginalMaximum {
     }
 
     private static double[] step(Point point) {
-        RealVector gradient = new ArrayRealVector(point.gradient());
-        RealMatrix information = MatrixUtils.createRealMatrix(point.hessian()).scalarMultiply(-1);
+        RealVector gradient = new ArrayRealVector(point.gradient);
+        RealMatrix information = MatrixUtils.createRealMatrix(point.hessian).scalarMultiply(-1);
         RealMatrix unit = MatrixUtils.createRealIdentityMatrix(gradient.getDimension());
         double ridge = 0;
         Optional<DecompositionSolver> solver = solver(information);
@@ -90,7 +90,7 @@ final class MarginalMaximum {
 
     /** Solves with the observed information of a point; empty where that is not positive, so the point no maximum. */
     static Optional<DecompositionSolver> information(Point point) {
-        return solver(MatrixUtils.createRealMatrix(point.hessian()).scalarMultiply(-1));
+        return solver(MatrixUtils.createRealMatrix(point.hessian).scalarMultiply(-1));
     }
 
     private static Optional<DecompositionSolver> solver(RealMatrix information) {
@@ -102,7 +102,7 @@ final class MarginalMaximum {
     }
 
     private static Point moved(MarginalLikelihood likelihood, Point point, double[] step, double factor) {
-        double[] at = point.at().clone();
+        double[] at = point.at.clone();
         ThinQr.add(at, factor, step);
         return likelihood.at(at);
     }

@@ -9,9 +9,8 @@ import entrapment.registry.exports.slides.Deck;
 import entrapment.registry.intake.Bodies;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Problem;
-import entrapment.registry.releases.OutsideHarm;
-import entrapment.registry.releases.OutsideIncidence;
 import entrapment.registry.releases.OutsideQuery;
+import entrapment.registry.releases.OutsideReport;
 import entrapment.registry.releases.ReleaseView;
 import entrapment.registry.releases.Releases;
 import entrapment.registry.reports.Reports;
@@ -73,10 +72,7 @@ class ReleaseController {
             @PathVariable String number, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
         ResponseFormat format = ResponseFormat.alone(request, JSON, CSV);
-        if (!number.matches("[1-9][0-9]{0,8}")) {
-            throw Problem.NOT_FOUND.refusal("There is no such release.");
-        }
-        ReleaseView release = releases.find(Integer.parseInt(number), viewer);
+        ReleaseView release = find(releases, number, viewer);
         return format.answer(release, release::table, ReleaseController::noSlides);
     }
 
@@ -91,16 +87,21 @@ class ReleaseController {
         reports.question(report);
         OutsideQuery query = OutsideQuery.of(report, ResponseFormat.query(request));
         ResponseFormat format = ResponseFormat.of(request, JSON, CSV);
-        if (report.equals("harm")) {
-            OutsideHarm harm = releases.harm(query, viewer);
-            return format.answer(harm, harm::table, ReleaseController::noSlides);
+        OutsideReport answer = releases.report(report, query, viewer);
+        return format.answer(answer, answer::table, ReleaseController::noSlides);
+    }
+
+    /** A release by its number as it was sent; what is no number is no release. */
+    static ReleaseView find(Releases releases, String number, Viewer viewer) {
+        viewer.requireSteward();
+        if (!number.matches("[1-9][0-9]{0,8}")) {
+            throw Problem.NOT_FOUND.refusal("There is no such release.");
         }
-        OutsideIncidence incidence = releases.incidence(query, viewer);
-        return format.answer(incidence, incidence::table, ReleaseController::noSlides);
+        return releases.find(Integer.parseInt(number), viewer);
     }
 
     /** What leaves the network has tables and no slides. */
-    private static Deck noSlides() {
+    static Deck noSlides() {
         throw Problem.NOT_ACCEPTABLE.refusal("There are no slides of this.");
     }
 }

@@ -112,7 +112,7 @@ final class CompletenessAnswer {
                                 "Cases without an unknown field, %",
                                 report.groups().stream()
                                         .map(group ->
-                                                item(group.level().label("All"), group.complete(), group.sentence()))
+                                                Columns.item(group.level().label("All"), "", group.complete(), group.sentence()))
                                         .toList()),
                         report.groups());
     }
@@ -135,11 +135,7 @@ final class CompletenessAnswer {
                 .toList();
         return new Columns<Field>()
                 .shown("Field", TEXT, Field::label)
-                .shown("Unknown", COUNT, field -> field.unknown().events())
-                .shown("Of", COUNT, field -> field.unknown().of())
-                .shown("Share", PERCENT, field -> field.unknown().estimate())
-                .interval(confidence, PERCENT, field -> field.unknown().lower(), field -> field.unknown()
-                        .upper())
+                .share("Unknown", confidence, Field::unknown)
                 .exhibit(
                         "How often each field is unknown",
                         "",
@@ -147,21 +143,8 @@ final class CompletenessAnswer {
                                 Unit.PERCENT,
                                 "Unknown, % of cases",
                                 fields.stream()
-                                        .map(field -> item(field.label(), field.unknown(), ""))
+                                        .map(field -> Columns.item(field.label(), "", field.unknown(), ""))
                                         .toList()),
                         fields);
-    }
-
-    private static Figure.Item item(String label, ProportionEstimate share, String sentence) {
-        return new Figure.Item(
-                label,
-                "",
-                share.events(),
-                share.of(),
-                share.estimate(),
-                share.lower(),
-                share.upper(),
-                Figure.Mark.NONE,
-                sentence);
     }
 }

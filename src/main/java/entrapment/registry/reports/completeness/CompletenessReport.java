@@ -2,13 +2,12 @@ package entrapment.registry.reports.completeness;
 
 import static java.util.stream.Collectors.joining;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Role;
 import entrapment.registry.access.Viewer;
-import entrapment.registry.cases.CompletenessTally;
 import entrapment.registry.cases.CompletenessTally.Unknown;
+import entrapment.registry.cases.CompletenessTally;
 import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
@@ -29,8 +28,8 @@ import entrapment.registry.vocabulary.Level;
 import entrapment.registry.vocabulary.Levels;
 import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Selection;
-import entrapment.registry.vocabulary.Tally;
 import entrapment.registry.vocabulary.Tally.Cell;
+import entrapment.registry.vocabulary.Tally;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -46,15 +45,13 @@ import org.jspecify.annotations.Nullable;
  * @param groups one for each centre, or for each period
  * @param silentCentres null where that cannot be judged
  */
-@JsonPropertyOrder({"heading", "groups", "beyondActivity", "missingPeriods", "silentCentres", "notes", "cautions"})
 public record CompletenessReport(
         @JsonUnwrapped ReportHeading heading,
         List<Group> groups,
         BeyondActivity beyondActivity,
         MissingPeriods missingPeriods,
         @Nullable SilentCentres silentCentres,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements Report {
 
     /**
@@ -139,8 +136,7 @@ public record CompletenessReport(
                 BeyondActivity.of(beyond, discordant, evidence, named),
                 MissingPeriods.of(expected, named),
                 network ? SilentCentres.of(evidence.events(), evidence.uses(), asked, named) : null,
-                notes(groups, network),
-                ReportHeading.CAUTIONS);
+                notes(groups, network));
     }
 
     private static List<Note> notes(List<Group> groups, boolean network) {

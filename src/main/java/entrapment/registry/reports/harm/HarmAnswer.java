@@ -1,6 +1,5 @@
 package entrapment.registry.reports.harm;
 
-import static entrapment.registry.exports.Column.Kind.COUNT;
 import static entrapment.registry.exports.Column.Kind.PERCENT;
 import static entrapment.registry.exports.Column.Kind.TEXT;
 
@@ -110,15 +109,7 @@ public final class HarmAnswer {
         if (isSplit(outcomes)) {
             columns.shown("Group", TEXT, Outcome::group);
         }
-        return columns.shown("Outcome", TEXT, Outcome::label)
-                .shown("Cases", COUNT, outcome -> outcome.share().events())
-                .shown("Of", COUNT, outcome -> outcome.share().of())
-                .shown("Share", PERCENT, outcome -> outcome.share().estimate())
-                .interval(
-                        heading.confidence(),
-                        PERCENT,
-                        outcome -> outcome.share().lower(),
-                        outcome -> outcome.share().upper());
+        return columns.shown("Outcome", TEXT, Outcome::label).share("Cases", heading.confidence(), Outcome::share);
     }
 
     private static boolean isSplit(List<Outcome> outcomes) {
@@ -195,7 +186,7 @@ public final class HarmAnswer {
                                 AXIS,
                                 "",
                                 outcomes.stream()
-                                        .map(outcome -> item(outcome.group(), outcome.label(), outcome.share()))
+                                        .map(outcome -> Columns.item(outcome.group(), outcome.label(), outcome.share(), ""))
                                         .toList(),
                                 List.of(),
                                 List.of()),
@@ -214,21 +205,8 @@ public final class HarmAnswer {
                                 AXIS,
                                 outcomes.stream()
                                         .map(outcome ->
-                                                item(outcome.label(), split ? outcome.group() : "", outcome.share()))
+                                                Columns.item(outcome.label(), split ? outcome.group() : "", outcome.share(), ""))
                                         .toList()),
                         outcomes);
-    }
-
-    private static Figure.Item item(String label, String series, ProportionEstimate share) {
-        return new Figure.Item(
-                label,
-                series,
-                share.events(),
-                share.of(),
-                share.estimate(),
-                share.lower(),
-                share.upper(),
-                Figure.Mark.NONE,
-                "");
     }
 }

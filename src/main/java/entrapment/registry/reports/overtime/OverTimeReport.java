@@ -1,7 +1,6 @@
 package entrapment.registry.reports.overtime;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
@@ -36,19 +35,6 @@ import org.jspecify.annotations.Nullable;
  * @param openGap uses since the last event: a lower bound of the next gap
  * @param verdict the chart in a sentence
  */
-@JsonPropertyOrder({
-    "heading",
-    "chart",
-    "baseline",
-    "baselineInterval",
-    "groups",
-    "trend",
-    "openGap",
-    "verdict",
-    "excluded",
-    "notes",
-    "cautions"
-})
 public record OverTimeReport(
         @JsonUnwrapped ReportHeading heading,
         Chart chart,
@@ -59,8 +45,7 @@ public record OverTimeReport(
         long openGap,
         String verdict,
         Counting.Excluded excluded,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements Report {
 
     /**
@@ -135,8 +120,7 @@ public record OverTimeReport(
                 sequence.openGap(),
                 drawing.verdict(),
                 counting.excluded(),
-                List.copyOf(notes),
-                ReportHeading.CAUTIONS);
+                List.copyOf(notes));
     }
 
     private static UseSequence sequence(Counting counting, List<Note> notes) {

@@ -1,11 +1,18 @@
 package entrapment.registry.reports.pooled;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import static entrapment.registry.exports.Column.Kind.COUNT;
+import static entrapment.registry.exports.Column.Kind.PER_THOUSAND;
+import static entrapment.registry.exports.Column.Kind.P_VALUE;
+
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
+import entrapment.registry.exports.Figure;
+import entrapment.registry.exports.Limits;
 import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
+import entrapment.registry.exports.Unit;
+import entrapment.registry.reports.question.Columns;
 import entrapment.registry.reports.question.CommonNote;
 import entrapment.registry.reports.question.Counting;
 import entrapment.registry.reports.question.GroupBy;
@@ -26,13 +33,11 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** The rate in a typical centre by a random-intercept model, and where a further centre's true rate would most likely lie. */
-@JsonPropertyOrder({"heading", "groups", "excluded", "notes", "cautions"})
 public record PooledReport(
         @JsonUnwrapped ReportHeading heading,
         List<Pooled> groups,
         Counting.Excluded excluded,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements Report {
 
     /**
@@ -106,8 +111,7 @@ public record PooledReport(
                         Calculation.POOLED_PROPORTION.method()),
                 List.copyOf(groups),
                 counting.excluded(),
-                List.copyOf(notes),
-                ReportHeading.CAUTIONS);
+                List.copyOf(notes));
     }
 
     private static long events(List<Group> centres) {
@@ -186,11 +190,62 @@ public record PooledReport(
 
     @Override
     public Answer answer() {
-        return PooledAnswer.of(this);
+        return heading
+                .answer(
+                        groups.size() == 1
+                                ? groups.get(0).sentence()
+                                : "For each of " + groups.size() + " groups, below.",
+                        List.of(columns()
+                                .exhibit(
+                                        "The rate of a typical centre",
+                                        "",
+                                        Figure.intervals(
+                                                Unit.PER_THOUSAND,
+                                                "Entrapments per 1,000 uses of a typical centre",
+                                                groups.stream()
+                                                        .map(PooledReport::item)
+                                                        .toList()),
+                                        groups)),
+                        notes);
     }
 
     @Override
     public Table table() {
-        return PooledAnswer.columns(this).table(heading, notes, groups);
+        return columns().table(heading, notes, groups);
+    }
+
+    private Columns<Pooled> columns() {
+        return new Columns<Pooled>()
+                .levels(heading.by(), Pooled::level)
+                .csv("centres", Pooled::centres)
+                .shown("Centres", COUNT, group -> (long) group.centres())
+                .column("events", "Entrapments", COUNT, Pooled::events)
+                .column("uses", "Uses", COUNT, Pooled::uses)
+                .csv("crude", Pooled::crude)
+                .column("estimate", "Typical centre", PER_THOUSAND, Pooled::estimate)
+                .interval("lower", "upper", heading.confidence(), PER_THOUSAND, Pooled::lower, Pooled::upper)
+                .csv("predictionLower", Pooled::predictionLower)
+                .csv("predictionUpper", Pooled::predictionUpper)
+                .shown(
+                        "A further centre",
+                        PER_THOUSAND,
+                        group -> new Limits(group.predictionLower(), group.predictionUpper()))
+                .csv("medianOddsRatio", Pooled::medianOddsRatio)
+                .onPage("heterogeneityPValue", "p, centres alike", P_VALUE, Pooled::heterogeneityPValue)
+                .perThousand("perThousand", Pooled::estimate)
+                .csv("sentence", Pooled::sentence);
+    }
+
+    private static Figure.Item item(Pooled group) {
+        return new Figure.Item(
+                group.level().label("All devices"),
+                "",
+                group.events(),
+                group.uses(),
+                group.estimate(),
+                group.lower(),
+                group.upper(),
+                Figure.Mark.NONE,
+                group.sentence());
     }
 }
