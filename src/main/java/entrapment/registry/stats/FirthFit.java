@@ -95,7 +95,8 @@ final class FirthFit {
         private double signedRoot(double t) {
             double[] start = theta.clone();
             ThinQr.add(start, t - distance, along);
-            Point highest = others.from(start, LogisticMaximum.MOST_PENALISED_STEPS).orElseThrow(ConvergenceException::new);
+            Point highest =
+                    others.from(start, LogisticMaximum.MOST_PENALISED_STEPS).orElseThrow(ConvergenceException::new);
             theta = highest.theta;
             distance = t;
             return Math.signum(t) * FastMath.sqrt(lost(highest));

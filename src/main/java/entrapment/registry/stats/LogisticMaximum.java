@@ -46,8 +46,7 @@ final class LogisticMaximum {
             if (ThinQr.largest(score) < SMALL_SCORE * standardDeviation(point)) {
                 return Optional.of(point);
             }
-            double[] step =
-                    LogisticLikelihood.weighted(columns, point.weights).solveGram(score);
+            double[] step = LogisticLikelihood.weighted(columns, point.weights).solveGram(score);
             double factor = Math.min(1, LONGEST_STEP / longestMove(step));
             if (!(factor > 0)) {
                 return Optional.empty(); // the information about some coefficient vanished

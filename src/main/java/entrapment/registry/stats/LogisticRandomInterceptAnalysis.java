@@ -145,11 +145,10 @@ public record LogisticRandomInterceptAnalysis(
             double lr,
             List<Note> notes) {
         int parameters = design.parameters();
-        Map<String, Coefficient> coefficients =
-                coefficients(design, Arrays.copyOf(point.at, parameters), contrast -> {
-                    RealVector longer = new ArrayRealVector(Arrays.copyOf(contrast, parameters + 1));
-                    return FastMath.sqrt(longer.dotProduct(information.solve(longer)));
-                });
+        Map<String, Coefficient> coefficients = coefficients(design, Arrays.copyOf(point.at, parameters), contrast -> {
+            RealVector longer = new ArrayRealVector(Arrays.copyOf(contrast, parameters + 1));
+            return FastMath.sqrt(longer.dotProduct(information.solve(longer)));
+        });
         double sigma = point.sigma();
         return new LogisticRandomInterceptAnalysis(
                 coefficients,

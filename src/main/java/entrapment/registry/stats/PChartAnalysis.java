@@ -78,7 +78,7 @@ public record PChartAnalysis(@Nullable Double centre, List<Subgroup> subgroups, 
                 subgroups.stream()
                         .map(period -> Subgroup.of(period, limits(period, centre, tail)))
                         .toList(),
-                ChartNotes.of(
+                ControlLimits.notes(
                         centre,
                         centre != null && centre == 1,
                         subgroups.stream()

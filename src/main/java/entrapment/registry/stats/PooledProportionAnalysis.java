@@ -67,7 +67,7 @@ public record PooledProportionAnalysis(
         long of = used.stream().mapToLong(Proportion::of).sum();
         Double crude = of == 0 ? null : (double) events / of;
         if (used.size() < 2 || events == 0 || events == of) {
-            return notEstimable(crude, CentreNotes.notEstimable(used.size(), events, of));
+            return notEstimable(crude, CentreFit.notEstimable(used.size(), events, of));
         }
         CentreFit fit = BinomialNormalFit.of(used);
         if (fit instanceof CentreFit.NotConverged failure) {
@@ -82,7 +82,7 @@ public record PooledProportionAnalysis(
         double se = fit.standardError();
         double tau = fit.spread();
         double distance = confidence.t(used.size() - 1.0) * FastMath.sqrt(se * se + tau * tau);
-        List<Note> notes = new ArrayList<>(CentreNotes.few(used, FEWEST_CENTRES, FEWEST_EVENTS));
+        List<Note> notes = new ArrayList<>(CentreFit.few(used, FEWEST_CENTRES, FEWEST_EVENTS));
         if (fit.boundary()) {
             notes.add(new Note(NoteCode.BOUNDARY, "There is no evidence that centres differ beyond chance."));
         }

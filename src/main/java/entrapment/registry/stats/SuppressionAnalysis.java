@@ -82,6 +82,7 @@ public record SuppressionAnalysis(
         return optimal
                 ? List.of()
                 : List.of(new Note(
-                        NoteCode.APPROXIMATE, "The table is too large to try every set of cells: a smaller one may do."));
+                        NoteCode.APPROXIMATE,
+                        "The table is too large to try every set of cells: a smaller one may do."));
     }
 }

@@ -58,8 +58,7 @@ class GaussHermiteTests {
     void integratesNarrowAndSkewedPeaksAtTheirModes() {
         GaussHermite rule = GaussHermite.of(61);
 
-        assertThat(logIntegral(
-                        rule, u -> -(u - 3) * (u - 3) / 2e-4, 3, 0.01))
+        assertThat(logIntegral(rule, u -> -(u - 3) * (u - 3) / 2e-4, 3, 0.01))
                 .isCloseTo(Math.log(0.01 * Math.sqrt(2 * Math.PI)), within(1e-12));
         // ∫p^a q^b du over logits is B(a, b): B(4, 90) with its mode at log(a/b), curvature −ab/(a+b).
         double logBeta = 0;
@@ -70,7 +69,7 @@ class GaussHermiteTests {
             logBeta -= Math.log(k);
         }
         assertThat(logIntegral(
-                        rule, 
+                        rule,
                         u -> -4 * Math.log1p(Math.exp(-u)) - 90 * Math.log1p(Math.exp(u)),
                         Math.log(4.0 / 90),
                         Math.sqrt(94.0 / 360)))

@@ -65,9 +65,7 @@ class RandomInterceptTests {
             for (int i = 0; i < 3; i++) {
                 assertThat(point.hessian[i][j])
                         .isCloseTo(
-                                (likelihood.at(up).gradient[i]
-                                                - likelihood.at(down).gradient[i])
-                                        / (2 * h),
+                                (likelihood.at(up).gradient[i] - likelihood.at(down).gradient[i]) / (2 * h),
                                 within(1e-4));
             }
         }

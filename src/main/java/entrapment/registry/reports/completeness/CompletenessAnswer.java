@@ -111,8 +111,8 @@ final class CompletenessAnswer {
                                 Unit.PERCENT,
                                 "Cases without an unknown field, %",
                                 report.groups().stream()
-                                        .map(group ->
-                                                Columns.item(group.level().label("All"), "", group.complete(), group.sentence()))
+                                        .map(group -> Columns.item(
+                                                group.level().label("All"), "", group.complete(), group.sentence()))
                                         .toList()),
                         report.groups());
     }
@@ -123,10 +123,8 @@ final class CompletenessAnswer {
         Map<String, Proportion> sums = new LinkedHashMap<>();
         for (Group group : report.groups()) {
             group.fields()
-                    .forEach((name, unknown) -> sums.merge(
-                            name,
-                            new Proportion(unknown.events(), unknown.of()),
-                            (one, other) -> new Proportion(one.events() + other.events(), one.of() + other.of())));
+                    .forEach((name, unknown) ->
+                            sums.merge(name, new Proportion(unknown.events(), unknown.of()), Proportion::plus));
         }
         List<Field> fields = sums.entrySet().stream()
                 .map(sum -> new Field(

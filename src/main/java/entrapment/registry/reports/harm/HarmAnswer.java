@@ -1,6 +1,5 @@
 package entrapment.registry.reports.harm;
 
-import static entrapment.registry.exports.Column.Kind.PERCENT;
 import static entrapment.registry.exports.Column.Kind.TEXT;
 
 import entrapment.registry.exports.Answer;
@@ -16,10 +15,11 @@ import entrapment.registry.reports.question.Words;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.MissingOutcomeBoundsAnalysis;
 import entrapment.registry.stats.ProportionEstimate;
-import entrapment.registry.vocabulary.Harm;
+import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.Levels;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -48,9 +48,9 @@ public final class HarmAnswer {
             long unknown,
             @Nullable MissingOutcomeBoundsAnalysis bounds) {
 
-        /** A degree of harm. */
-        public static Outcome of(Levels levels, String group, Harm degree, ProportionEstimate share) {
-            return new Outcome(levels, group, "harm", degree.code(), degree.label(), share, 0, null);
+        /** An outcome that is known of every case. */
+        public static Outcome of(Levels levels, String group, String kind, Code code, ProportionEstimate share) {
+            return new Outcome(levels, group, kind, code.code(), code.label(), share, 0, null);
         }
 
         private String sentence(Confidence confidence) {
@@ -66,26 +66,18 @@ public final class HarmAnswer {
     }
 
     private static List<Outcome> harm(Cost cost) {
-        List<Outcome> outcomes = new ArrayList<>();
-        cost.harm()
-                .forEach((degree, share) ->
-                        outcomes.add(Outcome.of(cost.level(), cost.level().label("All cases"), degree, share)));
-        return outcomes;
+        return outcomes(cost, "harm", cost.harm());
     }
 
     private static List<Outcome> complications(Cost cost) {
-        List<Outcome> outcomes = new ArrayList<>();
-        cost.complications()
-                .forEach((complication, share) -> outcomes.add(new Outcome(
-                        cost.level(),
-                        cost.level().label("All cases"),
-                        "complication",
-                        complication.code(),
-                        complication.label(),
-                        share,
-                        0,
-                        null)));
-        return outcomes;
+        return outcomes(cost, "complication", cost.complications());
+    }
+
+    private static List<Outcome> outcomes(Cost cost, String kind, Map<? extends Code, ProportionEstimate> shares) {
+        return shares.entrySet().stream()
+                .map(share -> Outcome.of(
+                        cost.level(), cost.level().label("All cases"), kind, share.getKey(), share.getValue()))
+                .toList();
     }
 
     private static List<Outcome> emergencies(Cost cost) {
@@ -186,7 +178,8 @@ public final class HarmAnswer {
                                 AXIS,
                                 "",
                                 outcomes.stream()
-                                        .map(outcome -> Columns.item(outcome.group(), outcome.label(), outcome.share(), ""))
+                                        .map(outcome ->
+                                                Columns.item(outcome.group(), outcome.label(), outcome.share(), ""))
                                         .toList(),
                                 List.of(),
                                 List.of()),
@@ -204,8 +197,8 @@ public final class HarmAnswer {
                                 Unit.PERCENT,
                                 AXIS,
                                 outcomes.stream()
-                                        .map(outcome ->
-                                                Columns.item(outcome.label(), split ? outcome.group() : "", outcome.share(), ""))
+                                        .map(outcome -> Columns.item(
+                                                outcome.label(), split ? outcome.group() : "", outcome.share(), ""))
                                         .toList()),
                         outcomes);
     }

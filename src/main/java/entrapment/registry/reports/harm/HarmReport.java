@@ -39,9 +39,7 @@ import java.util.stream.Stream;
  *
  * @param groups one for each combination of levels that has a case
  */
-public record HarmReport(
-        @JsonUnwrapped ReportHeading heading, List<Cost> groups, List<Note> notes)
-        implements Report {
+public record HarmReport(@JsonUnwrapped ReportHeading heading, List<Cost> groups, List<Note> notes) implements Report {
 
     /**
      * How the cases of one group ended.

@@ -118,27 +118,17 @@ public record IncidenceReport(
 
     private static String sentence(
             Proportion proportion, Interval interval, @Nullable Double bound, Confidence confidence) {
-        Double estimate = proportion.estimate();
-        Double lower = interval.lower();
-        Double upper = interval.upper();
-        if (estimate == null || lower == null || upper == null) {
+        String rate = Words.perThousand(proportion.estimate(), interval.lower(), interval.upper(), confidence);
+        if (rate == null) {
             return "No use was reported, so no rate can be given.";
         }
-        if (bound != null) {
-            return "No entrapment in %s; the data still fit a true rate of up to %s per 1,000 (about 1 in %s)."
-                    .formatted(
-                            Words.uses(proportion.of()),
-                            NumberText.perThousand(bound),
-                            NumberText.count(Math.round(1 / bound)));
-        }
-        return "%s in %s: %s per 1,000 (%s %% CI %s to %s)."
-                .formatted(
-                        Words.entrapments(proportion.events()),
-                        Words.uses(proportion.of()),
-                        NumberText.perThousand(estimate),
-                        NumberText.level(confidence.level()),
-                        NumberText.perThousand(lower),
-                        NumberText.perThousand(upper));
+        return bound == null
+                ? "%s in %s: %s.".formatted(Words.entrapments(proportion.events()), Words.uses(proportion.of()), rate)
+                : "No entrapment in %s; the data still fit a true rate of up to %s per 1,000 (about 1 in %s)."
+                        .formatted(
+                                Words.uses(proportion.of()),
+                                NumberText.perThousand(bound),
+                                NumberText.count(Math.round(1 / bound)));
     }
 
     private static List<Note> notes(List<Rate> groups, Counting counting) {
@@ -181,22 +171,19 @@ public record IncidenceReport(
                         Figure.Mark.NONE,
                         group.sentence()))
                 .toList();
-        String split = heading.by().stream()
-                .map(Labels::field)
-                .map(Words::small)
-                .collect(Collectors.joining(", "));
-        return heading
-                .answer(
-                        sentence(),
-                        List.of(columns()
-                                .exhibit(
-                                        split.isEmpty()
-                                                ? "Entrapments per 1,000 uses"
-                                                : "Entrapments per 1,000 uses by " + split,
-                                        "",
-                                        Figure.intervals(Unit.PER_THOUSAND, "Entrapments per 1,000 uses", items),
-                                        groups)),
-                        notes);
+        String split =
+                heading.by().stream().map(Labels::field).map(Words::small).collect(Collectors.joining(", "));
+        return heading.answer(
+                sentence(),
+                List.of(columns()
+                        .exhibit(
+                                split.isEmpty()
+                                        ? "Entrapments per 1,000 uses"
+                                        : "Entrapments per 1,000 uses by " + split,
+                                "",
+                                Figure.intervals(Unit.PER_THOUSAND, "Entrapments per 1,000 uses", items),
+                                groups)),
+                notes);
     }
 
     @Override
@@ -230,9 +217,6 @@ public record IncidenceReport(
 
     /** Of one group its own sentence; of several the same for all of them together. */
     private String sentence() {
-        return groups.size() == 1
-                ? groups.get(0).sentence()
-                : sentence(
-                        total(), interval, heading.confidence());
+        return groups.size() == 1 ? groups.get(0).sentence() : sentence(total(), interval, heading.confidence());
     }
 }

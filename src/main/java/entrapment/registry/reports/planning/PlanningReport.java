@@ -183,13 +183,10 @@ public record PlanningReport(
 
     @Override
     public Answer answer() {
-        return heading
-                .answer(
-                        groups.size() == 1
-                                ? groups.get(0).sentence()
-                                : "For each of " + groups.size() + " groups, below.",
-                        List.of(columns().exhibit("What a year of data would show", "", null, groups)),
-                        notes);
+        return heading.answer(
+                groups.size() == 1 ? groups.get(0).sentence() : "For each of " + groups.size() + " groups, below.",
+                List.of(columns().exhibit("What a year of data would show", "", null, groups)),
+                notes);
     }
 
     @Override

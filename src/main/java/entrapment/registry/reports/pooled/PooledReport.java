@@ -22,7 +22,9 @@ import entrapment.registry.reports.question.ReportHeading;
 import entrapment.registry.reports.question.Words;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Confidence;
+import entrapment.registry.stats.Estimate;
 import entrapment.registry.stats.Group;
+import entrapment.registry.stats.Interval;
 import entrapment.registry.stats.PooledProportionAnalysis;
 import entrapment.registry.stats.Proportion;
 import entrapment.registry.vocabulary.Levels;
@@ -34,10 +36,7 @@ import org.jspecify.annotations.Nullable;
 
 /** The rate in a typical centre by a random-intercept model, and where a further centre's true rate would most likely lie. */
 public record PooledReport(
-        @JsonUnwrapped ReportHeading heading,
-        List<Pooled> groups,
-        Counting.Excluded excluded,
-        List<Note> notes)
+        @JsonUnwrapped ReportHeading heading, List<Pooled> groups, Counting.Excluded excluded, List<Note> notes)
         implements Report {
 
     /**
@@ -89,13 +88,22 @@ public record PooledReport(
         byLevel.forEach((level, centres) -> {
             String name = level.isEmpty() ? "" : level.codes() + ": ";
             if (centres.size() < FEWEST_CENTRES || events(centres) < FEWEST_EVENTS) {
-                groups.add(tooFew(level, name, centres));
+                groups.add(pooled(
+                        level,
+                        centres,
+                        null,
+                        "%s%s in %s of %d centres: too few to pool, which needs ten events and five centres."
+                                .formatted(
+                                        name,
+                                        Words.entrapments(events(centres)),
+                                        Words.uses(uses(centres)),
+                                        centres.size())));
                 return;
             }
             PooledProportionAnalysis analysis = PooledProportionAnalysis.of(centres, confidence);
             Note.Subject about = level.isEmpty() ? null : new Note.Subject(level.codes(), level.label(""));
             analysis.notes().forEach(note -> notes.add(Note.of(about, note)));
-            groups.add(pooled(level, name, centres, analysis, confidence));
+            groups.add(pooled(level, centres, analysis, name + sentence(analysis, confidence)));
         });
         if (groups.isEmpty()) {
             notes.add(Note.of(CommonNote.NOTHING_MATCHES));
@@ -124,56 +132,33 @@ public record PooledReport(
         return centres.stream().mapToLong(centre -> centre.proportion().of()).sum();
     }
 
-    private static Pooled tooFew(Levels level, String name, List<Group> centres) {
-        return new Pooled(
-                level,
-                centres.size(),
-                events(centres),
-                uses(centres),
-                new Proportion(events(centres), uses(centres)).estimate(),
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                "%s%s in %s of %d centres: too few to pool, which needs ten events and five centres."
-                        .formatted(
-                                name, Words.entrapments(events(centres)), Words.uses(uses(centres)), centres.size()));
-    }
-
     private static Pooled pooled(
-            Levels level, String name, List<Group> centres, PooledProportionAnalysis analysis, Confidence confidence) {
+            Levels level, List<Group> centres, @Nullable PooledProportionAnalysis analysis, String sentence) {
+        Estimate typical = analysis == null ? new Estimate(null, null, null) : analysis.waldAsProportion();
+        Interval further = analysis == null ? Interval.NOT_ESTIMABLE : analysis.predictionAsProportion();
         return new Pooled(
                 level,
                 centres.size(),
                 events(centres),
                 uses(centres),
-                analysis.crude(),
-                analysis.waldAsProportion().estimate(),
-                analysis.waldAsProportion().lower(),
-                analysis.waldAsProportion().upper(),
-                analysis.predictionAsProportion().lower(),
-                analysis.predictionAsProportion().upper(),
-                analysis.medianOddsRatio(),
-                analysis.lrHalfPValue(),
-                name + sentence(analysis, confidence));
+                analysis == null ? new Proportion(events(centres), uses(centres)).estimate() : analysis.crude(),
+                typical.estimate(),
+                typical.lower(),
+                typical.upper(),
+                further.lower(),
+                further.upper(),
+                analysis == null ? null : analysis.medianOddsRatio(),
+                analysis == null ? null : analysis.lrHalfPValue(),
+                sentence);
     }
 
     private static String sentence(PooledProportionAnalysis analysis, Confidence confidence) {
-        Double estimate = analysis.waldAsProportion().estimate();
-        Double lower = analysis.waldAsProportion().lower();
-        Double upper = analysis.waldAsProportion().upper();
-        if (estimate == null || lower == null || upper == null) {
+        Estimate typicalRate = analysis.waldAsProportion();
+        String rate = Words.perThousand(typicalRate.estimate(), typicalRate.lower(), typicalRate.upper(), confidence);
+        if (rate == null) {
             return "the data cannot carry a pooled rate; see the notes.";
         }
-        String typical = "in a typical centre %s per 1,000 (%s %% CI %s to %s)"
-                .formatted(
-                        NumberText.perThousand(estimate),
-                        NumberText.level(confidence.level()),
-                        NumberText.perThousand(lower),
-                        NumberText.perThousand(upper));
+        String typical = "in a typical centre " + rate;
         Double predictionLower = analysis.predictionAsProportion().lower();
         Double predictionUpper = analysis.predictionAsProportion().upper();
         Double pValue = analysis.lrHalfPValue();
@@ -190,23 +175,18 @@ public record PooledReport(
 
     @Override
     public Answer answer() {
-        return heading
-                .answer(
-                        groups.size() == 1
-                                ? groups.get(0).sentence()
-                                : "For each of " + groups.size() + " groups, below.",
-                        List.of(columns()
-                                .exhibit(
-                                        "The rate of a typical centre",
-                                        "",
-                                        Figure.intervals(
-                                                Unit.PER_THOUSAND,
-                                                "Entrapments per 1,000 uses of a typical centre",
-                                                groups.stream()
-                                                        .map(PooledReport::item)
-                                                        .toList()),
-                                        groups)),
-                        notes);
+        return heading.answer(
+                groups.size() == 1 ? groups.get(0).sentence() : "For each of " + groups.size() + " groups, below.",
+                List.of(columns()
+                        .exhibit(
+                                "The rate of a typical centre",
+                                "",
+                                Figure.intervals(
+                                        Unit.PER_THOUSAND,
+                                        "Entrapments per 1,000 uses of a typical centre",
+                                        groups.stream().map(PooledReport::item).toList()),
+                                groups)),
+                notes);
     }
 
     @Override

@@ -1,7 +1,7 @@
 package entrapment.registry.reports.question;
 
-import entrapment.registry.exports.Column.Kind;
 import entrapment.registry.exports.Column;
+import entrapment.registry.exports.Column.Kind;
 import entrapment.registry.exports.Exhibit;
 import entrapment.registry.exports.Figure;
 import entrapment.registry.exports.Limits;
@@ -120,7 +120,8 @@ public final class Columns<T> {
         return shown(title, Kind.COUNT, row -> share.apply(row).events())
                 .shown("Of", Kind.COUNT, row -> share.apply(row).of())
                 .shown("Share", Kind.PERCENT, row -> share.apply(row).estimate())
-                .interval(confidence, Kind.PERCENT, row -> share.apply(row).lower(), row -> share.apply(row).upper());
+                .interval(confidence, Kind.PERCENT, row -> share.apply(row).lower(), row -> share.apply(row)
+                        .upper());
     }
 
     /** How often a technique released the device; people see the counts in one column. */
@@ -131,8 +132,10 @@ public final class Columns<T> {
                 .shown(
                         title + ": released of",
                         Kind.TEXT,
-                        row -> Words.of(share.apply(row).events(), share.apply(row).of()))
-                .onPage(name + "Estimate", title, Kind.PERCENT, row -> share.apply(row).estimate())
+                        row -> Words.of(
+                                share.apply(row).events(), share.apply(row).of()))
+                .onPage(name + "Estimate", title, Kind.PERCENT, row -> share.apply(row)
+                        .estimate())
                 .interval(
                         name + "Lower",
                         name + "Upper",

@@ -1,6 +1,5 @@
 package entrapment.registry.reports.retrieval;
 
-import static entrapment.registry.exports.Column.Kind.PERCENT;
 import static entrapment.registry.exports.Column.Kind.TEXT;
 
 import entrapment.registry.exports.Answer;
@@ -38,7 +37,10 @@ final class RetrievalAnswer {
 
     static Table table(RetrievalReport report) {
         Confidence confidence = report.heading().confidence();
-        return with(List.of(ALL, FIRST, LATER, CASES), technique().levels(report.heading().by(), Success::level), confidence)
+        return with(
+                        List.of(ALL, FIRST, LATER, CASES),
+                        technique().levels(report.heading().by(), Success::level),
+                        confidence)
                 .csv("sentence", Success::sentence)
                 .table(report.heading(), report.notes(), rows(report));
     }

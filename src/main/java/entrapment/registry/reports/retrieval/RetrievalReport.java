@@ -38,10 +38,7 @@ import tools.jackson.databind.annotation.JsonSerialize;
  * @param groups one technique each, at each level of the splits; never a ranking
  */
 public record RetrievalReport(
-        @JsonUnwrapped ReportHeading heading,
-        List<Success> overall,
-        List<Success> groups,
-        List<Note> notes)
+        @JsonUnwrapped ReportHeading heading, List<Success> overall, List<Success> groups, List<Note> notes)
         implements Report {
 
     /**
@@ -168,20 +165,8 @@ public record RetrievalReport(
     }
 
     private static String share(ProportionEstimate share, Confidence confidence) {
-        Double estimate = share.estimate();
-        Double lower = share.lower();
-        Double upper = share.upper();
-        if (estimate == null || lower == null || upper == null) {
-            return "never tried";
-        }
-        return "%s of %s released (%s %%, %s %% CI %s to %s)"
-                .formatted(
-                        NumberText.count(share.events()),
-                        NumberText.count(share.of()),
-                        NumberText.percent(estimate),
-                        NumberText.level(confidence.level()),
-                        NumberText.percent(lower),
-                        NumberText.percent(upper));
+        String percent = Words.percent(share, confidence);
+        return percent == null ? "never tried" : Words.of(share.events(), share.of()) + " released (" + percent + ")";
     }
 
     @Override

@@ -97,10 +97,8 @@ public record AdjustedReport(
                 inModel.add(levels);
             }
         }
-        List<Term> terms = new ArrayList<>();
-        for (ModelData.Levels levels : inModel) {
-            terms.add(levels.term());
-        }
+        List<Term> terms =
+                new ArrayList<>(inModel.stream().map(ModelData.Levels::term).toList());
         boolean centreColumns = data.carriesCentres();
         if (centreColumns) {
             terms.add(data.levels(factors.size()).term());

@@ -1,7 +1,6 @@
 package entrapment.registry.reports.similarcases;
 
 import static entrapment.registry.exports.Column.Kind.COUNT;
-import static entrapment.registry.exports.Column.Kind.PERCENT;
 import static entrapment.registry.exports.Column.Kind.TEXT;
 
 import entrapment.registry.exports.Answer;
@@ -106,8 +105,8 @@ final class SimilarCasesAnswer {
                 "How these patients did",
                 report.minutesToRelease().sentence(),
                 report.harm().entrySet().stream()
-                        .map(degree ->
-                                HarmAnswer.Outcome.of(Levels.ALL, "These cases", degree.getKey(), degree.getValue()))
+                        .map(degree -> HarmAnswer.Outcome.of(
+                                Levels.ALL, "These cases", "harm", degree.getKey(), degree.getValue()))
                         .toList());
     }
 }
