@@ -176,19 +176,23 @@ public enum Calculation {
             "Stijnen T, Hamza TH, Ozdemir P, Stat Med 2010;29:3046-3067; Merlo J et al.,"
                     + " J Epidemiol Community Health 2006;60:290-297");
 
-    private final Method method;
+    private final String code;
+    private final String title;
+    private final String citation;
 
     Calculation(String code, String title, String citation) {
-        this.method = new Method(code, title, citation);
+        this.code = code;
+        this.title = title;
+        this.citation = citation;
     }
 
     /** The code: the last part of the calculation's path. */
     public String code() {
-        return method.code();
+        return code;
     }
 
     /** Code, name and citation, for an answer to quote. */
     public Method method() {
-        return method;
+        return new Method(code, title, citation);
     }
 }

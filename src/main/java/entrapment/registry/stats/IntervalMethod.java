@@ -21,19 +21,23 @@ public enum IntervalMethod {
             "Jeffreys interval",
             "Brown LD, Cai TT, DasGupta A, Stat Sci 2001;16:101-133, doi:10.1214/ss/1009213286");
 
-    private final Method method;
+    private final String code;
+    private final String title;
+    private final String citation;
 
     IntervalMethod(String code, String title, String citation) {
-        this.method = new Method(code, title, citation);
+        this.code = code;
+        this.title = title;
+        this.citation = citation;
     }
 
     /** The code in requests and answers. */
     public String code() {
-        return method.code();
+        return code;
     }
 
     /** Code, name and citation, for an answer to quote. */
     public Method method() {
-        return method;
+        return new Method(code, title, citation);
     }
 }

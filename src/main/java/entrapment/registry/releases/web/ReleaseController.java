@@ -18,6 +18,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import java.io.InputStream;
 import java.net.URI;
 import java.util.List;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
@@ -31,6 +32,11 @@ import org.springframework.web.bind.annotation.RestController;
 class ReleaseController {
 
     private static final long LARGEST_BODY = 1_024;
+    /** What leaves the network has tables and no slides. */
+    static final Supplier<Deck> NO_SLIDES = () -> {
+        throw Problem.NOT_ACCEPTABLE.refusal("There are no slides of this.");
+    };
+
     private static final String CSV_TYPE = "text/csv";
 
     private final Releases releases;
@@ -73,7 +79,7 @@ class ReleaseController {
         viewer.requireSteward();
         ResponseFormat format = ResponseFormat.alone(request, JSON, CSV);
         ReleaseView release = find(releases, number, viewer);
-        return format.answer(release, release::table, ReleaseController::noSlides);
+        return format.answer(release, release::table, NO_SLIDES);
     }
 
     /** Every report that is asked for with an audience; most are closed to it. */
@@ -88,7 +94,7 @@ class ReleaseController {
         OutsideQuery query = OutsideQuery.of(report, ResponseFormat.query(request));
         ResponseFormat format = ResponseFormat.of(request, JSON, CSV);
         OutsideReport answer = releases.report(report, query, viewer);
-        return format.answer(answer, answer::table, ReleaseController::noSlides);
+        return format.answer(answer, answer::table, NO_SLIDES);
     }
 
     /** A release by its number as it was sent; what is no number is no release. */
@@ -98,10 +104,5 @@ class ReleaseController {
             throw Problem.NOT_FOUND.refusal("There is no such release.");
         }
         return releases.find(Integer.parseInt(number), viewer);
-    }
-
-    /** What leaves the network has tables and no slides. */
-    static Deck noSlides() {
-        throw Problem.NOT_ACCEPTABLE.refusal("There are no slides of this.");
     }
 }

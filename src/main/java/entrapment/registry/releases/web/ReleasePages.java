@@ -88,7 +88,7 @@ class ReleasePages {
             @AuthenticationPrincipal Viewer viewer) {
         ReleaseView release = ReleaseController.find(releases, number, viewer);
         return new ResponseFormat(ResponseFormat.Form.CSV, !comments.equals("false"), false)
-                .download("release-" + release.number(), release, release::table, ReleaseController::noSlides);
+                .download("release-" + release.number(), release, release::table, ReleaseController.NO_SLIDES);
     }
 
     private static String show(ReleaseView release, Model model) {
