@@ -1,7 +1,5 @@
 package entrapment.registry.exports;
 
-import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -23,11 +21,6 @@ public record Exhibit(
 
     public Exhibit {
         columns = List.copyOf(columns);
-        for (List<@Nullable Object> row : rows) {
-            if (row.size() != columns.size()) {
-                throw new IllegalArgumentException("a row must have " + columns.size() + " cells, got " + row.size());
-            }
-        }
-        rows = Collections.unmodifiableList(new ArrayList<>(rows));
+        rows = Table.checked(rows, columns.size());
     }
 }

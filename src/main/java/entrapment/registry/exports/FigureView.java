@@ -16,7 +16,7 @@ public record FigureView(
         String axis,
         String across,
         List<Item> items,
-        List<Line> lines,
+        List<Figure.Line> lines,
         List<Figure.Path> paths) {
 
     /**
@@ -41,9 +41,6 @@ public record FigureView(
             String text,
             String interval,
             String sentence) {}
-
-    /** A line across the figure. */
-    public record Line(String label, List<Figure.Point> points) {}
 
     /** The figures of some exhibits in their order, null for one without. */
     public static List<@Nullable FigureView> of(List<Exhibit> exhibits, NumberMarks marks) {
@@ -81,7 +78,7 @@ public record FigureView(
                                 marks.in(item.sentence())))
                         .toList(),
                 figure.lines().stream()
-                        .map(line -> new Line(
+                        .map(line -> new Figure.Line(
                                 marks.in(line.label()),
                                 line.points().stream()
                                         .map(point -> new Figure.Point(point.x(), unit.onAxis(point.y())))

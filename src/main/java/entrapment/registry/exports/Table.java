@@ -17,11 +17,16 @@ public record Table(List<String> comments, List<String> columns, List<List<@Null
     public Table {
         comments = List.copyOf(comments);
         columns = List.copyOf(columns);
+        rows = checked(rows, columns.size());
+    }
+
+    /** The rows, if each has as many cells as there are columns. */
+    static List<List<@Nullable Object>> checked(List<List<@Nullable Object>> rows, int columns) {
         for (List<@Nullable Object> row : rows) {
-            if (row.size() != columns.size()) {
-                throw new IllegalArgumentException("a row must have " + columns.size() + " cells, got " + row.size());
+            if (row.size() != columns) {
+                throw new IllegalArgumentException("a row must have " + columns + " cells, got " + row.size());
             }
         }
-        rows = Collections.unmodifiableList(new ArrayList<>(rows));
+        return Collections.unmodifiableList(new ArrayList<>(rows));
     }
 }

@@ -1,16 +1,10 @@
 package entrapment.registry.releases;
 
-import com.fasterxml.jackson.annotation.JsonIgnore;
-import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.NumberText;
-import entrapment.registry.exports.Table;
-import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.Interval;
 import entrapment.registry.stats.IntervalMethod;
-import entrapment.registry.stats.Method;
 import entrapment.registry.stats.Proportion;
-import entrapment.registry.vocabulary.DeviceClass;
 import entrapment.registry.vocabulary.Harm;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -19,23 +13,9 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** What does it cost the patient? As far as a release prints it: degrees of harm of the events that incidence counts. */
-public record OutsideHarm(
-        String report,
-        String audience,
-        String question,
-        int releaseNumber,
-        DataCut dataCut,
-        List<Integer> years,
-        int smallestCount,
-        List<String> by,
-        double confidence,
-        Method method,
-        List<Cost> groups,
-        List<String> notes,
-        List<String> cautions,
-        @JsonIgnore List<String> comments) {
+final class OutsideHarm {
 
-    private static final String QUESTION = "What does it cost the patient?";
+    private OutsideHarm() {}
 
     /**
      * The cases of one group.
@@ -86,32 +66,35 @@ public record OutsideHarm(
         }
     }
 
-    static OutsideHarm of(List<String> by, OutsideRelease release, List<OutsideRelease> kept) {
-        List<Cost> groups = new ArrayList<>();
-        if (by.isEmpty()) {
-            groups.add(cost(release, null));
-        } else {
-            for (DeviceClass each : DeviceClass.values()) {
-                groups.add(cost(release, each.code()));
-            }
-        }
+    static OutsideReport of(List<String> by, OutsideRelease release, List<OutsideRelease> kept) {
+        List<Cost> groups = OutsideReport.deviceClasses(by).stream()
+                .map(deviceClass -> cost(release, deviceClass))
+                .toList();
         List<String> notes = Words.notes(release, kept);
         notes.add("harm is the WHO degree of harm as its centre graded it, of the entrapments that incidence counts.");
-        return new OutsideHarm(
+        List<List<@Nullable Object>> rows = new ArrayList<>();
+        groups.forEach(group -> group.harm().forEach((code, degree) -> {
+            List<String> names = new ArrayList<>(group.level().values());
+            names.add(code);
+            rows.add(OutsideReport.row(
+                    names,
+                    degree.events(),
+                    degree.of(),
+                    degree.suppressed(),
+                    degree.estimate(),
+                    degree.lower(),
+                    degree.upper(),
+                    degree.sentence()));
+        }));
+        return OutsideReport.of(
                 "harm",
-                "outside",
-                QUESTION,
-                release.number(),
-                release.dataCut(),
-                release.years(),
-                release.smallestCount(),
+                "What does it cost the patient?",
+                release,
                 by,
-                Confidence.DEFAULT.level(),
-                IntervalMethod.WILSON.method(),
-                List.copyOf(groups),
+                groups,
                 notes,
-                Reports.CAUTIONS,
-                Words.comments(QUESTION, release, notes, Reports.CAUTIONS));
+                List.of("harm", "events", "of"),
+                rows);
     }
 
     private static Cost cost(OutsideRelease release, @Nullable String deviceClass) {
@@ -125,36 +108,5 @@ public record OutsideHarm(
         }
         return new Cost(
                 deviceClass == null ? Map.of() : Map.of("deviceClass", deviceClass), cases, cases == null, harm);
-    }
-
-    /** One row for each degree of a group. */
-    public Table table() {
-        List<String> columns = new ArrayList<>(by);
-        columns.addAll(List.of(
-                "harm",
-                "events",
-                "of",
-                "suppressed",
-                "estimate",
-                "lower",
-                "upper",
-                "perThousand",
-                "perThousandLower",
-                "perThousandUpper",
-                "sentence"));
-        List<List<@Nullable Object>> rows = new ArrayList<>();
-        for (Cost group : groups) {
-            group.harm().forEach((code, degree) -> {
-                List<@Nullable Object> row = new ArrayList<>(group.level().values());
-                row.add(code);
-                row.add(Words.cell(degree.events()));
-                row.add(Words.cell(degree.of()));
-                row.add(degree.suppressed());
-                Words.addLimits(row, degree.estimate(), degree.lower(), degree.upper());
-                row.add(degree.sentence());
-                rows.add(row);
-            });
-        }
-        return new Table(comments, columns, rows);
     }
 }

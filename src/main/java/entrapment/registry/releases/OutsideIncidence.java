@@ -1,17 +1,11 @@
 package entrapment.registry.releases;
 
-import com.fasterxml.jackson.annotation.JsonIgnore;
-import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.NumberText;
-import entrapment.registry.exports.Table;
-import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.Interval;
 import entrapment.registry.stats.IntervalMethod;
-import entrapment.registry.stats.Method;
 import entrapment.registry.stats.Proportion;
 import entrapment.registry.stats.ProportionAnalysis;
-import entrapment.registry.vocabulary.DeviceClass;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -19,23 +13,9 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** How often is a device entrapped? As far as a release prints it. */
-public record OutsideIncidence(
-        String report,
-        String audience,
-        String question,
-        int releaseNumber,
-        DataCut dataCut,
-        List<Integer> years,
-        int smallestCount,
-        List<String> by,
-        double confidence,
-        Method method,
-        List<Rate> groups,
-        List<String> notes,
-        List<String> cautions,
-        @JsonIgnore List<String> comments) {
+final class OutsideIncidence {
 
-    private static final String QUESTION = "How often is a device entrapped?";
+    private OutsideIncidence() {}
 
     /**
      * One group's figures.
@@ -92,39 +72,34 @@ public record OutsideIncidence(
         }
     }
 
-    static OutsideIncidence of(List<String> by, OutsideRelease release, List<OutsideRelease> kept) {
+    static OutsideReport of(List<String> by, OutsideRelease release, List<OutsideRelease> kept) {
         List<Rate> groups = new ArrayList<>();
-        List<@Nullable String> classes = new ArrayList<>();
-        if (by.contains("deviceClass")) {
-            for (DeviceClass each : DeviceClass.values()) {
-                classes.add(each.code());
-            }
-        } else {
-            classes.add(null);
-        }
-        for (String deviceClass : classes) {
+        for (String deviceClass : OutsideReport.deviceClasses(by)) {
             if (by.contains("year")) {
                 release.years().forEach(year -> groups.add(rate(release, deviceClass, year)));
             } else {
                 groups.add(rate(release, deviceClass, null));
             }
         }
-        List<String> notes = Words.notes(release, kept);
-        return new OutsideIncidence(
+        return OutsideReport.of(
                 "incidence",
-                "outside",
-                QUESTION,
-                release.number(),
-                release.dataCut(),
-                release.years(),
-                release.smallestCount(),
+                "How often is a device entrapped?",
+                release,
                 by,
-                Confidence.DEFAULT.level(),
-                IntervalMethod.WILSON.method(),
-                List.copyOf(groups),
-                notes,
-                Reports.CAUTIONS,
-                Words.comments(QUESTION, release, notes, Reports.CAUTIONS));
+                groups,
+                Words.notes(release, kept),
+                List.of("events", "uses"),
+                groups.stream()
+                        .map(rate -> OutsideReport.row(
+                                rate.level().values(),
+                                rate.events(),
+                                rate.uses(),
+                                rate.suppressed(),
+                                rate.estimate(),
+                                rate.lower(),
+                                rate.upper(),
+                                rate.sentence()))
+                        .toList());
     }
 
     /** @param year null for all years */
@@ -142,32 +117,5 @@ public record OutsideIncidence(
                 level,
                 release.figure(Sum.events(deviceClass, first, last)),
                 release.figure(Sum.uses(deviceClass, first, last)));
-    }
-
-    /** The same figures as rows. */
-    public Table table() {
-        List<String> columns = new ArrayList<>(by);
-        columns.addAll(List.of(
-                "events",
-                "uses",
-                "suppressed",
-                "estimate",
-                "lower",
-                "upper",
-                "perThousand",
-                "perThousandLower",
-                "perThousandUpper",
-                "sentence"));
-        List<List<@Nullable Object>> rows = new ArrayList<>();
-        for (Rate group : groups) {
-            List<@Nullable Object> row = new ArrayList<>(group.level().values());
-            row.add(Words.cell(group.events()));
-            row.add(Words.cell(group.uses()));
-            row.add(group.suppressed());
-            Words.addLimits(row, group.estimate(), group.lower(), group.upper());
-            row.add(group.sentence());
-            rows.add(row);
-        }
-        return new Table(comments, columns, rows);
     }
 }

@@ -71,7 +71,7 @@ public record ReleaseView(
                 List.copyOf(figures),
                 notes,
                 Reports.CAUTIONS,
-                Words.comments("What was released?", release, notes, Reports.CAUTIONS));
+                Words.comments("What was released?", release, notes));
     }
 
     /** The figures, without the audit. */

@@ -196,20 +196,15 @@ public class Releases {
                 .orElseThrow(() -> Problem.NOT_FOUND.refusal("There is no such release."));
     }
 
-    /** How often a device is entrapped, as far as it is released. */
+    /** A report that is open to the outside, as far as it is released: {@code incidence} or {@code harm}. */
     @Transactional(readOnly = true)
-    public OutsideIncidence incidence(OutsideQuery query, Viewer viewer) {
+    public OutsideReport report(String name, OutsideQuery query, Viewer viewer) {
         viewer.requireSteward();
         List<OutsideRelease> kept = rows.all();
-        return OutsideIncidence.of(query.by(), inForce(query, kept), kept);
-    }
-
-    /** What it costs the patient, as far as it is released. */
-    @Transactional(readOnly = true)
-    public OutsideHarm harm(OutsideQuery query, Viewer viewer) {
-        viewer.requireSteward();
-        List<OutsideRelease> kept = rows.all();
-        return OutsideHarm.of(query.by(), inForce(query, kept), kept);
+        OutsideRelease release = inForce(query, kept);
+        return name.equals("harm")
+                ? OutsideHarm.of(query.by(), release, kept)
+                : OutsideIncidence.of(query.by(), release, kept);
     }
 
     /** The newest release, or the newest that was made at or before a revision. */

@@ -139,11 +139,6 @@ record Unknowns(List<String> deviceClasses, List<String> harms, int firstYear, L
     }
 
     /** A sum over given values of the unknowns. */
-    long value(Sum sum, List<Long> values) {
-        return Arrays.stream(of(sum)).mapToLong(values::get).sum();
-    }
-
-    /** A sum over given values of the unknowns. */
     long value(Sum sum, long[] values) {
         return Arrays.stream(of(sum)).mapToLong(member -> values[member]).sum();
     }

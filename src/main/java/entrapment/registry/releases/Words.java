@@ -1,6 +1,7 @@
 package entrapment.registry.releases;
 
 import entrapment.registry.exports.NumberText;
+import entrapment.registry.reports.Reports;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.Interval;
 import java.util.ArrayList;
@@ -36,17 +37,6 @@ final class Words {
                                 NumberText.perThousand(upper));
     }
 
-    /** A proportion and its limits, then the three per 1,000; empty where they are hidden. */
-    static void addLimits(
-            List<@Nullable Object> row, @Nullable Double estimate, @Nullable Double lower, @Nullable Double upper) {
-        row.add(estimate);
-        row.add(lower);
-        row.add(upper);
-        row.add(estimate == null ? null : estimate * 1000);
-        row.add(lower == null ? null : lower * 1000);
-        row.add(upper == null ? null : upper * 1000);
-    }
-
     /** The notes of a release and of every view of it. */
     static List<String> notes(OutsideRelease release, List<OutsideRelease> kept) {
         int smallestCount = kept.stream()
@@ -71,13 +61,13 @@ final class Words {
     }
 
     /** Everything that must be said, as comment lines of a table. */
-    static List<String> comments(String question, OutsideRelease release, List<String> notes, List<String> cautions) {
+    static List<String> comments(String question, OutsideRelease release, List<String> notes) {
         List<String> comments = new ArrayList<>();
         comments.add(" " + question);
         comments.add(" release " + release.number() + ", data cut: revision "
                 + release.dataCut().revision() + ", " + release.dataCut().at());
         notes.forEach(note -> comments.add(" note: " + note));
-        cautions.forEach(caution -> comments.add(" caution: " + caution));
+        Reports.CAUTIONS.forEach(caution -> comments.add(" caution: " + caution));
         return comments;
     }
 }

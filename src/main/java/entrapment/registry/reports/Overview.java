@@ -84,7 +84,7 @@ public record Overview(
                         : new Proportion(
                                 retrieval.overall().get(0).first().events(),
                                 retrieval.overall().get(0).first().of()),
-                "%s were released at the first try (%s %%, 95 %% CI %s to %s).",
+                "%s were released at the first try (%s).",
                 "No case was reported."));
         headlines.add(share(
                 "harm",
@@ -93,7 +93,7 @@ public record Overview(
                                 .mapToLong(cost -> cost.atLeast(Harm.SEVERE))
                                 .sum(),
                         harm.groups().stream().mapToLong(HarmReport.Cost::cases).sum()),
-                "%s ended in severe harm or death (%s %%, 95 %% CI %s to %s).",
+                "%s ended in severe harm or death (%s).",
                 "No case was reported."));
         return List.copyOf(headlines);
     }
@@ -101,18 +101,13 @@ public record Overview(
     private static Headline share(String question, Proportion proportion, String sentence, String none) {
         ProportionEstimate share = ProportionEstimate.of(proportion, IntervalMethod.WILSON, Confidence.DEFAULT);
         Double estimate = share.estimate();
-        Double lower = share.lower();
-        Double upper = share.upper();
-        return estimate == null || lower == null || upper == null
+        String percent = Words.percent(share, Confidence.DEFAULT);
+        return estimate == null || percent == null
                 ? new Headline(question, "–", none)
                 : new Headline(
                         question,
                         NumberText.percent(estimate) + " %",
-                        sentence.formatted(
-                                Words.of(share.events(), share.of()) + " cases",
-                                NumberText.percent(estimate),
-                                NumberText.percent(lower),
-                                NumberText.percent(upper)));
+                        sentence.formatted(Words.of(share.events(), share.of()) + " cases", percent));
     }
 
     static List<Concern> attention(List<OverTimeReport> charts, CompletenessReport completeness) {

@@ -1,6 +1,7 @@
 package entrapment.registry.stats;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.function.ToLongFunction;
 import org.jspecify.annotations.Nullable;
@@ -104,7 +105,7 @@ public record AttemptsAnalysis(
 
     private static AfterFailure afterFailure(List<AttemptPattern> patterns) {
         long attempts = total(patterns, pattern -> pattern.afterFailure().size());
-        long successes = total(patterns, pattern -> count(pattern.afterFailure()));
+        long successes = total(patterns, pattern -> Collections.frequency(pattern.afterFailure(), true));
         return new AfterFailure(attempts, successes, new Proportion(successes, attempts).estimate());
     }
 
@@ -125,10 +126,6 @@ public record AttemptsAnalysis(
             Success success = success(successes, attempted, confidence);
             numbers.add(new AttemptNumber(j, attempted, successes, success.estimate(), success.wilson()));
         }
-    }
-
-    private static long count(List<Boolean> results) {
-        return results.stream().filter(success -> success).count();
     }
 
     /** The sum over all cases of a number each case of a pattern has. */

@@ -1,5 +1,7 @@
 package entrapment.registry.stats;
 
+import static entrapment.registry.stats.Logit.proportion;
+
 import java.util.List;
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.math3.util.FastMath;
@@ -61,9 +63,7 @@ final class BetaBinomialFit {
         }
         if (left.byLogG > 0 && left.logLikelihood > best.logLikelihood + rounding) {
             return new CentreFit.NotConverged(
-                    "Centres have either no event or nothing but events, so how much they differ cannot be estimated.",
-                    proportion(left.logitMu),
-                    proportion(left.logG));
+                    "Centres have either no event or nothing but events, so how much they differ cannot be estimated.");
         }
         return new CentreFit.Converged(
                 proportion(best.logitMu),
@@ -101,9 +101,5 @@ final class BetaBinomialFit {
             byG += events.byStep() + others.byStep() - all.byStep();
         }
         return new Point(logitMu, logG, log, mu * rest * byMu, g * byG);
-    }
-
-    private static double proportion(double logit) {
-        return 1 / (1 + FastMath.exp(-logit));
     }
 }

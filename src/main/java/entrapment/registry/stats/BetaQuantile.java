@@ -1,5 +1,8 @@
 package entrapment.registry.stats;
 
+import static entrapment.registry.stats.Logit.proportion;
+import static entrapment.registry.stats.Logit.softplus;
+
 import org.apache.commons.math3.special.Beta;
 import org.apache.commons.math3.util.ContinuedFraction;
 import org.apache.commons.math3.util.FastMath;
@@ -42,15 +45,6 @@ final class BetaQuantile {
         return proportion(t) > (a + 1) / (a + b + 2)
                 ? FastMath.log1p(-FastMath.exp(logFraction(-t, b, a)))
                 : logFraction(t, a, b);
-    }
-
-    private static double proportion(double t) {
-        return 1 / (1 + FastMath.exp(-t));
-    }
-
-    /** log(1+e^t) without overflow. */
-    private static double softplus(double t) {
-        return Math.max(t, 0) + FastMath.log1p(FastMath.exp(-Math.abs(t)));
     }
 
     /**

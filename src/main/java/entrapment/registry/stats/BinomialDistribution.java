@@ -1,7 +1,5 @@
 package entrapment.registry.stats;
 
-import org.apache.commons.math3.util.FastMath;
-
 /**
  * The binomial distribution, through P(X ≥ x) = I_θ(x, n−x+1) on the logit scale.
  *
@@ -25,21 +23,17 @@ record BinomialDistribution(long of, double theta) implements CountDistribution 
 
     @Override
     public double logLowerTail(long x) {
-        return x >= of ? 0 : BetaQuantile.logLowerTail(-logit(), (double) (of - x), x + 1.0);
+        return x >= of ? 0 : BetaQuantile.logLowerTail(-Logit.of(theta), (double) (of - x), x + 1.0);
     }
 
     @Override
     public double logUpperTail(long x) {
-        return x <= 0 ? 0 : BetaQuantile.logLowerTail(logit(), (double) x, of - x + 1.0);
+        return x <= 0 ? 0 : BetaQuantile.logLowerTail(Logit.of(theta), (double) x, of - x + 1.0);
     }
 
     @Override
     public double logProbability(long x) {
         return new org.apache.commons.math3.distribution.BinomialDistribution(null, (int) of, theta)
                 .logProbability((int) x);
-    }
-
-    private double logit() {
-        return FastMath.log(theta) - FastMath.log1p(-theta);
     }
 }

@@ -1,5 +1,8 @@
 package entrapment.registry.stats;
 
+import static entrapment.registry.stats.Logit.proportion;
+import static entrapment.registry.stats.Logit.softplus;
+
 import org.apache.commons.math3.util.FastMath;
 
 /**
@@ -67,14 +70,5 @@ record BinomialNormalCentre(
     /** x − np without cancellation on either side. */
     private static double residual(double x, double n, double eta) {
         return eta < 0 ? x - n * proportion(eta) : n * proportion(-eta) - (n - x);
-    }
-
-    private static double proportion(double logit) {
-        return 1 / (1 + FastMath.exp(-logit));
-    }
-
-    /** log(1+e^t) without overflow. */
-    static double softplus(double t) {
-        return Math.max(t, 0) + FastMath.log1p(FastMath.exp(-Math.abs(t)));
     }
 }

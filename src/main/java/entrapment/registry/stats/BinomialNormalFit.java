@@ -52,7 +52,7 @@ final class BinomialNormalFit {
         if (centres.stream().allMatch(centre -> centre.of() == 1)) {
             return like(mu, events, others); // ℓ is the same for every τ
         }
-        double none = events * mu - (events + others) * BinomialNormalCentre.softplus(mu);
+        double none = events * mu - (events + others) * Logit.softplus(mu);
         BinomialNormalPoint start = BinomialNormalPoint.at(centres, mu, STARTS[0]);
         for (double tau : STARTS) {
             BinomialNormalPoint point = profile(mu, tau);
@@ -65,7 +65,7 @@ final class BinomialNormalFit {
         }
         if (end.tau() > MOST_TAU || !(end.decrement(false) < FastMath.sqrt(CLOSE))) {
             return new CentreFit.NotConverged(
-                    "Centres differ without bound, so how much they differ cannot be estimated.", end.mu(), end.tau());
+                    "Centres differ without bound, so how much they differ cannot be estimated.");
         }
         return new CentreFit.Converged(end.mu(), end.tau(), end.standardError(), 2 * (end.logLikelihood() - none));
     }

@@ -1,6 +1,7 @@
 package entrapment.registry.stats;
 
 import java.util.Locale;
+import org.jspecify.annotations.Nullable;
 
 /** What a point of a control chart says; the words of an answer are the names in lower case. */
 public enum ChartSignal {
@@ -20,5 +21,12 @@ public enum ChartSignal {
     @Override
     public String toString() {
         return name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    }
+
+    /** Of a gap between events; a limit that is null is never crossed. */
+    static ChartSignal ofGap(double gap, @Nullable Number lower, @Nullable Number upper) {
+        return upper != null && gap > upper.doubleValue()
+                ? LONG
+                : lower != null && gap < lower.doubleValue() ? SHORT : NONE;
     }
 }

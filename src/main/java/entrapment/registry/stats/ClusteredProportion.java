@@ -115,7 +115,7 @@ public record ClusteredProportion(
     }
 
     private static Interval studentT(double p, double se, double df, Confidence confidence) {
-        double distance = StudentT.quantile(confidence, df) * se;
+        double distance = confidence.t(df) * se;
         return new Interval(Math.max(0, p - distance), Math.min(1, p + distance));
     }
 

@@ -22,9 +22,7 @@ public record Confidence(double level) {
 
     /** @throws IllegalArgumentException if {@code level} is outside [0.5, 0.9999] or not a number */
     public Confidence {
-        if (!(level >= LOWEST && level <= HIGHEST)) {
-            throw new IllegalArgumentException("confidence must be in [" + LOWEST + ", " + HIGHEST + "], got " + level);
-        }
+        Counts.requireReal("confidence", level, LOWEST, HIGHEST);
     }
 
     /** α, the share of intervals that may miss. */
@@ -40,5 +38,14 @@ public record Confidence(double level) {
     /** log(α/2), the target of every exact limit: tails are compared as logarithms. */
     double logTail() {
         return FastMath.log(alpha() / 2);
+    }
+
+    /**
+     * t with P(|T| ≤ t) = level: <b>same as</b> R {@code qt(1 - (1 - level) / 2, df)}, relative 1e-12. Through
+     * P(|T| &gt; t) = I_x(ν/2, ½) at x = ν/(ν+t²), which keeps digits for any ν.
+     */
+    double t(double df) {
+        double logit = BetaQuantile.logit(FastMath.log(alpha()), df / 2, 0.5);
+        return FastMath.sqrt(df) * FastMath.exp(-logit / 2);
     }
 }

@@ -1,5 +1,7 @@
 package entrapment.registry.stats;
 
+import java.util.List;
+import java.util.stream.DoubleStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -14,6 +16,8 @@ record ControlLimits(@Nullable Long lowerCount, @Nullable Long upperCount) {
     static final ControlLimits NONE = new ControlLimits(null, null);
 
     private static final double HIGHEST_TAIL = 0.25;
+    /** Below one expected event a period's count is nearly always 0 or 1 and no limit can mean much. */
+    private static final double LEAST_EXPECTED = 1;
 
     static ControlLimits of(CountDistribution distribution, double tail) {
         long lower = distribution.lowerCount(tail);
@@ -41,5 +45,28 @@ record ControlLimits(@Nullable Long lowerCount, @Nullable Long upperCount) {
     @Nullable
     Double upper(double exposure) {
         return upperCount == null ? null : upperCount / exposure;
+    }
+
+    /** @param expected the expected count of each period with exposure */
+    static List<Note> notes(@Nullable Double centre, boolean full, DoubleStream expected) {
+        if (centre == null) {
+            return List.of(new Note(NoteCode.NO_EXPOSURE, "Nothing was observed, so there is no chart."));
+        }
+        if (centre == 0) {
+            return List.of(new Note(
+                    NoteCode.NO_EVENT, "No event in any period: limits need a baseline or target that had events."));
+        }
+        if (full) {
+            return List.of(
+                    new Note(NoteCode.BOUNDARY, "Every observation had the event: the chart has no limits to draw."));
+        }
+        long small = expected.filter(count -> count < LEAST_EXPECTED).count();
+        if (small > 0) {
+            return List.of(new Note(
+                    NoteCode.TOO_FEW_EVENTS,
+                    "Fewer than one event is expected in " + small + (small == 1 ? " period" : " periods")
+                            + ": merge periods, or use a chart of the gaps between events or a CUSUM."));
+        }
+        return List.of();
     }
 }

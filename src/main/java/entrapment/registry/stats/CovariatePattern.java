@@ -17,12 +17,7 @@ public record CovariatePattern(Map<String, String> levels, Map<String, Double> n
     public CovariatePattern {
         levels = Map.copyOf(levels);
         numbers = Map.copyOf(numbers);
-        numbers.forEach((name, value) -> {
-            if (!(Math.abs(value) <= LARGEST)) {
-                throw new IllegalArgumentException(
-                        name + " must be in [" + -LARGEST + ", " + LARGEST + "], got " + value);
-            }
-        });
+        numbers.forEach((name, value) -> Counts.requireReal(name, value, -LARGEST, LARGEST));
     }
 
     String level(String factor) {

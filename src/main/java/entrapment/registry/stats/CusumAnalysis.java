@@ -36,7 +36,7 @@ public record CusumAnalysis(
      * @throws IllegalArgumentException if the risk is out of its range or not a number
      */
     public static CusumAnalysis of(List<Boolean> outcomes, double risk, CusumRule rule) {
-        requireRisk(risk);
+        Counts.requireInside("risk", risk);
         return watch(outcomes, Collections.nCopies(outcomes.size(), risk), rule, risk);
     }
 
@@ -64,14 +64,8 @@ public record CusumAnalysis(
             throw new IllegalArgumentException(
                     "risks must be as many as outcomes, " + outcomes.size() + ", got " + risks.size());
         }
-        risks.forEach(CusumAnalysis::requireRisk);
+        risks.forEach(each -> Counts.requireInside("risk", each));
         return watch(outcomes, risks, rule, null);
-    }
-
-    private static void requireRisk(double risk) {
-        if (!(risk > 0 && risk < 1)) {
-            throw new IllegalArgumentException("risk must be in (0, 1), got " + risk);
-        }
     }
 
     private static CusumAnalysis watch(

@@ -1,5 +1,7 @@
 package entrapment.registry.stats;
 
+import static entrapment.registry.stats.Logit.softplus;
+
 import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.util.FastMath;
@@ -66,7 +68,7 @@ public record CusumDesignAnalysis(
         if (targetArl0 != null && !(targetArl0 >= 1 && targetArl0 <= LONGEST_TARGET)) {
             throw new IllegalArgumentException("target must be in [1, " + LONGEST_TARGET + "], got " + targetArl0);
         }
-        double logit0 = FastMath.log(design.p0()) - FastMath.log1p(-design.p0());
+        double logit0 = Logit.of(design.p0());
         double logit1 = impliedLogit(design);
         List<RunLength> runs = pTrue.stream()
                 .map(p -> new RunLength(
@@ -74,7 +76,7 @@ public record CusumDesignAnalysis(
                 .toList();
         ThresholdForTarget target = targetArl0 == null ? null : threshold(design, targetArl0);
         return new CusumDesignAnalysis(
-                1 / (1 + FastMath.exp(-logit1)),
+                Logit.proportion(logit1),
                 FastMath.exp(logit1 - logit0),
                 design.threshold() * (softplus(logit1) - softplus(logit0)),
                 runs,
@@ -90,14 +92,9 @@ public record CusumDesignAnalysis(
 
     /** logit p₁: the root above p = 1/m of m·log((1−p₀)/(1−p)) = logit p − logit p₀, which is convex with a root at p₀. */
     private static double impliedLogit(CusumDesign design) {
-        double logit0 = FastMath.log(design.p0()) - FastMath.log1p(-design.p0());
+        double logit0 = Logit.of(design.p0());
         return MonotoneRoot.of(
                 u -> design.m() * (softplus(u) - softplus(logit0)) - (u - logit0), -FastMath.log(design.m() - 1.0), 1);
-    }
-
-    /** −log(1−p) at p = 1/(1+e^−u). */
-    private static double softplus(double u) {
-        return Math.max(u, 0) + FastMath.log1p(FastMath.exp(-Math.abs(u)));
     }
 
     private static @Nullable Double finite(double value) {

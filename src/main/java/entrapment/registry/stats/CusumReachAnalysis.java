@@ -46,9 +46,7 @@ public record CusumReachAnalysis(
      * @throws IllegalArgumentException if it is out of its range or not a number
      */
     public static CusumReachAnalysis of(CusumRule rule, double p0) {
-        if (!(p0 > 0 && p0 < 1)) {
-            throw new IllegalArgumentException("p0 must be in (0, 1), got " + p0);
-        }
+        Counts.requireInside("p0", p0);
         double ratio = rule.oddsRatioAlternative();
         double p1 = ratio * p0 / (1 - p0 + ratio * p0);
         double step = FastMath.log((1 - p0) / (1 - p1));

@@ -94,12 +94,8 @@ public final class DesignMatrix {
                 columns.add(new Column(term.name(), term, pattern -> pattern.number(term.name())));
             }
         }
-        Set<String> names = new HashSet<>();
-        Set<String> termNames = new HashSet<>();
-        if (!terms.stream().map(Term::name).allMatch(termNames::add)
-                || !columns.stream().map(Column::name).allMatch(names::add)) {
-            throw new IllegalArgumentException("terms must have different names");
-        }
+        Counts.requireDifferent("terms", terms.stream().map(Term::name));
+        Counts.requireDifferent("terms", columns.stream().map(Column::name));
         return List.copyOf(columns);
     }
 

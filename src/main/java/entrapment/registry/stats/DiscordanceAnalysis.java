@@ -1,6 +1,7 @@
 package entrapment.registry.stats;
 
 import java.util.List;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -40,24 +41,18 @@ public record DiscordanceAnalysis(
 
     /** The findings, in the order in which they are looked for. */
     public enum Status {
-        BOTH_MISSING("both missing"),
-        DENOMINATOR_MISSING("denominator missing"),
-        NUMERATOR_MISSING("numerator missing"),
-        NEGATIVE("negative"),
-        NUMERATOR_EXCEEDS_DENOMINATOR("numerator exceeds denominator"),
-        NO_EXPOSURE("no exposure"),
-        OK("ok");
-
-        private final String words;
-
-        Status(String words) {
-            this.words = words;
-        }
+        BOTH_MISSING,
+        DENOMINATOR_MISSING,
+        NUMERATOR_MISSING,
+        NEGATIVE,
+        NUMERATOR_EXCEEDS_DENOMINATOR,
+        NO_EXPOSURE,
+        OK;
 
         /** The words of an answer. */
         @Override
         public String toString() {
-            return words;
+            return name().toLowerCase(Locale.ROOT).replace('_', ' ');
         }
 
         private static Status of(Row row) {

@@ -145,19 +145,18 @@ public record DiscriminationAnalysis(
 
     private static Calibration calibration(DesignMatrix design, List<Note> notes) {
         LogisticLikelihood likelihood = LogisticLikelihood.plain(design);
-        Iteration<Point> offset = LogisticAnalysis.maximum(design, likelihood, design.fixing(1, 1));
-        Double atSlope1 = offset instanceof Iteration.Converged<Point> converged
-                ? Double.valueOf(design.coefficients(converged.value().theta())[0])
-                : null;
+        Double atSlope1 = LogisticAnalysis.maximum(design, likelihood, design.fixing(1, 1))
+                .map(offset -> design.coefficients(offset.theta)[0])
+                .orElse(null);
         if (LogisticSeparationAnalysis.of(design).separation() != Separation.NONE) {
             notes.add(new Note(
                     NoteCode.SEPARATION, "The predictions tell all events apart, so calibration has no finite slope."));
             return new Calibration(atSlope1, null, null);
         }
-        if (LogisticAnalysis.maximum(design, likelihood, Subspace.all(2))
-                        instanceof Iteration.Converged<Point> converged
-                && atSlope1 != null) {
-            double[] beta = design.coefficients(converged.value().theta());
+        Point free =
+                LogisticAnalysis.maximum(design, likelihood, Subspace.all(2)).orElse(null);
+        if (free != null && atSlope1 != null) {
+            double[] beta = design.coefficients(free.theta);
             return new Calibration(atSlope1, beta[1], beta[0]);
         }
         notes.add(new Note(NoteCode.NOT_CONVERGED, "A calibration line did not converge and is missing."));
@@ -165,7 +164,6 @@ public record DiscriminationAnalysis(
     }
 
     private static double logit(PredictedRow row) {
-        double p = Math.max(CLIP, Math.min(1 - CLIP, row.predicted()));
-        return FastMath.log(p) - FastMath.log1p(-p);
+        return Logit.of(Math.max(CLIP, Math.min(1 - CLIP, row.predicted())));
     }
 }

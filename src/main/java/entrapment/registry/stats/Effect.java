@@ -16,14 +16,8 @@ public record Effect(double estimate, double variance) {
 
     /** @throws IllegalArgumentException if a value is out of its range or not a number */
     public Effect {
-        if (!(estimate >= -LARGEST_ESTIMATE && estimate <= LARGEST_ESTIMATE)) {
-            throw new IllegalArgumentException(
-                    "estimate must be in [" + -LARGEST_ESTIMATE + ", " + LARGEST_ESTIMATE + "], got " + estimate);
-        }
-        if (!(variance >= LEAST_VARIANCE && variance <= LARGEST_VARIANCE)) {
-            throw new IllegalArgumentException(
-                    "variance must be in [" + LEAST_VARIANCE + ", " + LARGEST_VARIANCE + "], got " + variance);
-        }
+        Counts.requireReal("estimate", estimate, -LARGEST_ESTIMATE, LARGEST_ESTIMATE);
+        Counts.requireReal("variance", variance, LEAST_VARIANCE, LARGEST_VARIANCE);
     }
 
     /** Logit of a proportion, v = 1/x+1/(n−x), with ½ added to x and n−x if one of them is 0; the centre holds somebody. */

@@ -1,6 +1,7 @@
 package entrapment.registry.stats;
 
 import entrapment.registry.stats.LogisticLikelihood.Point;
+import java.util.Optional;
 import org.apache.commons.math3.exception.ConvergenceException;
 import org.apache.commons.math3.util.FastMath;
 import org.jspecify.annotations.Nullable;
@@ -21,23 +22,19 @@ final class FirthFit {
         this.design = design;
         this.likelihood = likelihood;
         this.maximum = maximum;
-        this.information = likelihood.information(maximum.eta());
-        this.estimates = design.coefficients(maximum.theta());
+        this.information = likelihood.information(maximum.eta);
+        this.estimates = design.coefficients(maximum.theta);
     }
 
-    static Iteration<FirthFit> of(DesignMatrix design) {
+    static Optional<FirthFit> of(DesignMatrix design) {
         LogisticLikelihood likelihood = LogisticLikelihood.penalised(design);
-        Iteration<Point> end = new LogisticMaximum(likelihood, Subspace.all(design.parameters()))
-                .from(design.start(), LogisticMaximum.MOST_PENALISED_STEPS);
-        if (end instanceof Iteration.Converged<Point> converged) {
-            return new Iteration.Converged<>(new FirthFit(design, likelihood, converged.value()), converged.steps());
-        }
-        Iteration.NotConverged<Point> stopped = (Iteration.NotConverged<Point>) end;
-        return new Iteration.NotConverged<>(stopped.why(), new FirthFit(design, likelihood, stopped.last()));
+        return new LogisticMaximum(likelihood, Subspace.all(design.parameters()))
+                .from(design.start(), LogisticMaximum.MOST_PENALISED_STEPS)
+                .map(maximum -> new FirthFit(design, likelihood, maximum));
     }
 
     double penalisedLogLikelihood() {
-        return maximum.value() + design.logDeterminant();
+        return maximum.value + design.logDeterminant();
     }
 
     double estimate(int column) {
@@ -51,13 +48,14 @@ final class FirthFit {
     /** 2(ℓ*(β̂)−max ℓ*) over a part of the models; {@code null} if that maximum was not found. */
     @Nullable
     Double lost(Subspace part) {
-        Iteration<Point> end = new LogisticMaximum(likelihood, part)
-                .from(part.nearest(maximum.theta()), LogisticMaximum.MOST_PENALISED_STEPS);
-        return end instanceof Iteration.Converged<Point> converged ? lost(converged.value()) : null;
+        return new LogisticMaximum(likelihood, part)
+                .from(part.nearest(maximum.theta), LogisticMaximum.MOST_PENALISED_STEPS)
+                .map(this::lost)
+                .orElse(null);
     }
 
     private double lost(Point point) {
-        return Math.max(0, 2 * (maximum.value() - point.value()));
+        return Math.max(0, 2 * (maximum.value - point.value));
     }
 
     /** Both limits of a coefficient; a limit is {@code null} if it was not found. */
@@ -85,7 +83,7 @@ final class FirthFit {
         /** The move that adds one standard error to the coefficient and, to first order, keeps the others at their best. */
         private final double[] along;
 
-        private double[] theta = maximum.theta();
+        private double[] theta = maximum.theta;
         private double distance;
 
         private Profile(int column, int side, LogisticMaximum others) {
@@ -97,13 +95,11 @@ final class FirthFit {
         private double signedRoot(double t) {
             double[] start = theta.clone();
             ThinQr.add(start, t - distance, along);
-            if (others.from(start, LogisticMaximum.MOST_PENALISED_STEPS)
-                    instanceof Iteration.Converged<Point> converged) {
-                theta = converged.value().theta();
-                distance = t;
-                return Math.signum(t) * FastMath.sqrt(lost(converged.value()));
-            }
-            throw new ConvergenceException();
+            Point highest =
+                    others.from(start, LogisticMaximum.MOST_PENALISED_STEPS).orElseThrow(ConvergenceException::new);
+            theta = highest.theta;
+            distance = t;
+            return Math.signum(t) * FastMath.sqrt(lost(highest));
         }
     }
 }

@@ -107,9 +107,7 @@ public record FunnelAnalysis(@Nullable Double target, List<Centre> centres, List
      * @throws IllegalArgumentException if the target is out of its range or not a number
      */
     public static FunnelAnalysis of(List<Group> centres, double target) {
-        if (!(target > 0 && target < 1)) {
-            throw new IllegalArgumentException("target must be in (0, 1), got " + target);
-        }
+        Counts.requireInside("target", target);
         return funnel(centres, target);
     }
 
@@ -127,43 +125,32 @@ public record FunnelAnalysis(@Nullable Double target, List<Centre> centres, List
     private static Centre place(Group centre, @Nullable Double target) {
         Proportion p = centre.proportion();
         Double estimate = p.estimate();
-        if (estimate == null || target == null) {
-            return new Centre(
-                    centre.name(),
-                    null,
-                    target == null ? null : 0.0,
-                    Limits.NONE,
-                    Position.NO_DATA,
-                    Position.NO_DATA,
-                    null,
-                    null,
-                    null,
-                    true,
-                    false);
-        }
-        if (target == 0 || target == 1) {
+        if (estimate == null || target == null || target == 0 || target == 1) {
+            boolean noData = estimate == null || target == null;
+            Position position = noData ? Position.NO_DATA : Position.WITHIN;
+            Double certain = noData ? null : 1.0;
             return new Centre(
                     centre.name(),
                     estimate,
-                    p.of() * target,
+                    target == null ? null : p.of() * target,
                     Limits.NONE,
-                    Position.WITHIN,
-                    Position.WITHIN,
-                    1.0,
-                    1.0,
-                    1.0,
+                    position,
+                    position,
+                    certain,
+                    certain,
+                    certain,
                     true,
                     false);
         }
         BinomialDistribution distribution = new BinomialDistribution(p.of(), target);
-        Limits limits = new Limits(FunnelLine.of(distribution, TAIL_95), FunnelLine.of(distribution, TAIL_998));
+        Limits limits = new Limits(line(distribution, TAIL_95), line(distribution, TAIL_998));
         return new Centre(
                 centre.name(),
                 estimate,
                 distribution.mean(),
                 limits,
                 flag(distribution, p.events()),
-                FunnelLine.position(estimate, limits),
+                position(estimate, limits),
                 pValue(distribution.logUpperTail(p.events())),
                 pValue(distribution.logLowerTail(p.events())),
                 distribution.midPValue(p.events()),
@@ -201,5 +188,43 @@ public record FunnelAnalysis(@Nullable Double target, List<Centre> centres, List
                     "Fewer than five centres: each weighs so much in the pooled rate that the lines say little."));
         }
         return List.copyOf(notes);
+    }
+
+    /**
+     * Both lines at one tail and a centre's size, held inside [0, 1]. They are interpolated between counts: with r the smallest
+     * integer that has F(r) ≥ p and a = (F(r)−p)/f(r), (r−a)/n (Spiegelhalter DJ, Stat Med 2005;24:1185, appendix A.1).
+     */
+    private static Interval line(BinomialDistribution distribution, double tail) {
+        double n = distribution.of();
+        long low = distribution.lowerCount(tail);
+        long high = distribution.upperCount(tail);
+        double lower = low - share(distribution.logLowerTail(low), tail, distribution.logProbability(low));
+        // F(r) − (1−tail) is tail − P(X > r).
+        double upper = high
+                - (tail - FastMath.exp(distribution.beyond(high))) / FastMath.exp(distribution.logProbability(high));
+        return new Interval(hold(lower / n), hold(upper / n));
+    }
+
+    private static double share(double logTail, double tail, double logProbability) {
+        return (FastMath.exp(logTail) - tail) / FastMath.exp(logProbability);
+    }
+
+    private static double hold(double limit) {
+        return Math.max(0, Math.min(1, limit));
+    }
+
+    /** Where a point is drawn among the lines. */
+    private static Position position(double estimate, Limits limits) {
+        if (beyond(estimate, limits.at95().upper())) {
+            return beyond(estimate, limits.at998().upper()) ? Position.ABOVE_998 : Position.ABOVE_95;
+        }
+        if (beyond(limits.at95().lower(), estimate)) {
+            return beyond(limits.at998().lower(), estimate) ? Position.BELOW_998 : Position.BELOW_95;
+        }
+        return Position.WITHIN;
+    }
+
+    private static boolean beyond(@Nullable Double high, @Nullable Double low) {
+        return high != null && low != null && high > low;
     }
 }

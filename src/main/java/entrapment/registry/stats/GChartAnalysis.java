@@ -37,12 +37,6 @@ public record GChartAnalysis(
     public record Limits(@Nullable Long lower, @Nullable Long upper) {
 
         private static final Limits NONE = new Limits(null, null);
-
-        private ChartSignal signal(long gap) {
-            return upper != null && gap > upper
-                    ? ChartSignal.LONG
-                    : lower != null && gap < lower ? ChartSignal.SHORT : ChartSignal.NONE;
-        }
     }
 
     /**
@@ -87,7 +81,9 @@ public record GChartAnalysis(
                 quantile(FastMath.log(0.5), mean),
                 enough ? new Interval(Math.max(0, mean - threeSigma), mean + threeSigma) : Interval.NOT_ESTIMABLE,
                 limits,
-                gaps.stream().map(limits::signal).toList(),
+                gaps.stream()
+                        .map(gap -> ChartSignal.ofGap((double) gap, limits.lower(), limits.upper()))
+                        .toList(),
                 notes(enough, limits));
     }
 

@@ -1,6 +1,5 @@
 package entrapment.registry.stats;
 
-import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 import org.apache.commons.math3.util.FastMath;
 
@@ -86,20 +85,5 @@ final class GaussHermite {
     /** The i-th node for an integrand with its mode at {@code mode} and curvature −1/scale² there. */
     double node(int i, double mode, double scale) {
         return mode + FastMath.sqrt(2) * scale * nodes[i];
-    }
-
-    /** log ∫exp(g(u))du over the line, for g with its mode at {@code mode} and curvature −1/scale² there. */
-    double logIntegral(DoubleUnaryOperator g, double mode, double scale) {
-        double[] terms = new double[nodes.length];
-        double largest = Double.NEGATIVE_INFINITY;
-        for (int i = 0; i < nodes.length; i++) {
-            terms[i] = g.applyAsDouble(node(i, mode, scale)) + logFactors[i];
-            largest = Math.max(largest, terms[i]);
-        }
-        double sum = 0;
-        for (double term : terms) {
-            sum += FastMath.exp(term - largest);
-        }
-        return largest + FastMath.log(sum) + FastMath.log(FastMath.sqrt(2) * scale);
     }
 }

@@ -6,6 +6,7 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.IntStream;
 import org.apache.commons.math3.special.Erf;
 import org.apache.commons.math3.util.FastMath;
@@ -116,60 +117,21 @@ public record LogisticAnalysis(
     public static LogisticAnalysis of(DesignMatrix design, Confidence confidence) {
         LogisticSeparationAnalysis separation = LogisticSeparationAnalysis.of(design);
         EventsPerParameter perParameter = EventsPerParameter.of(design);
+        LogisticLikelihood likelihood = LogisticLikelihood.plain(design);
         List<Note> notes = new ArrayList<>(separation.notes());
         notes.addAll(perParameter.notes());
-        if (separation.separation() != Separation.NONE || perParameter.refused()) {
-            return withoutFit(design, separation, perParameter, notes);
+        Point fit = null;
+        if (separation.separation() == Separation.NONE && !perParameter.refused()) {
+            fit = maximum(design, likelihood, Subspace.all(design.parameters())).orElse(null);
+            if (fit == null) {
+                notes.add(new Note(NoteCode.NOT_CONVERGED, "The fit did not converge, so there are no estimates."));
+            }
         }
-        LogisticLikelihood likelihood = LogisticLikelihood.plain(design);
-        Iteration<Point> fit = maximum(design, likelihood, Subspace.all(design.parameters()));
-        if (fit instanceof Iteration.Converged<Point> converged) {
-            return of(design, separation, perParameter, likelihood, converged.value(), confidence, notes);
-        }
-        notes.add(new Note(NoteCode.NOT_CONVERGED, "The fit did not converge, so there are no estimates."));
-        return withoutFit(design, separation, perParameter, notes);
-    }
-
-    static Iteration<Point> maximum(DesignMatrix design, LogisticLikelihood likelihood, Subspace subspace) {
-        return new LogisticMaximum(likelihood, subspace)
-                .from(subspace.nearest(design.start()), LogisticMaximum.MOST_PLAIN_STEPS);
-    }
-
-    private static LogisticAnalysis withoutFit(
-            DesignMatrix design,
-            LogisticSeparationAnalysis separation,
-            EventsPerParameter perParameter,
-            List<Note> notes) {
-        return new LogisticAnalysis(
-                separation.separation(),
-                separation.coefficients(),
-                design.events(),
-                design.of(),
-                perParameter.value(),
-                null,
-                nullLogLikelihood(design),
-                null,
-                design.parameters() - 1,
-                null,
-                null,
-                design.patterns().size() - design.parameters(),
-                Map.of(),
-                List.of(),
-                List.copyOf(notes));
-    }
-
-    private static LogisticAnalysis of(
-            DesignMatrix design,
-            LogisticSeparationAnalysis separation,
-            EventsPerParameter perParameter,
-            LogisticLikelihood likelihood,
-            Point point,
-            Confidence confidence,
-            List<Note> notes) {
         double nullLogLikelihood = nullLogLikelihood(design);
-        double chi2 = Math.max(0, 2 * (point.value() - nullLogLikelihood));
+        Double chi2 = fit == null ? null : Double.valueOf(Math.max(0, 2 * (fit.value - nullLogLikelihood)));
         int df = design.parameters() - 1;
-        Map<String, Coefficient> coefficients = coefficients(design, likelihood, point, confidence.z());
+        Map<String, Coefficient> coefficients =
+                fit == null ? Map.of() : coefficients(design, likelihood, fit, confidence.z());
         if (coefficients.values().stream().anyMatch(Coefficient::outOfRange)) {
             notes.add(OddsRatios.NOTE);
         }
@@ -179,24 +141,27 @@ public record LogisticAnalysis(
                 design.events(),
                 design.of(),
                 perParameter.value(),
-                point.value(),
+                fit == null ? null : fit.value,
                 nullLogLikelihood,
                 chi2,
                 df,
-                df == 0 ? null : ChiSquared.upperTail(chi2, df),
-                likelihood.deviance(point.eta()),
+                chi2 == null || df == 0 ? null : ChiSquaredTest.upperTail(chi2, df),
+                fit == null ? null : likelihood.deviance(fit.eta),
                 design.patterns().size() - design.parameters(),
                 coefficients,
-                design.terms().stream()
-                        .map(term -> test(design, likelihood, point, term))
-                        .toList(),
+                fit == null ? List.of() : tests(design, likelihood, fit),
                 List.copyOf(notes));
+    }
+
+    static Optional<Point> maximum(DesignMatrix design, LogisticLikelihood likelihood, Subspace subspace) {
+        return new LogisticMaximum(likelihood, subspace)
+                .from(subspace.nearest(design.start()), LogisticMaximum.MOST_PLAIN_STEPS);
     }
 
     private static Map<String, Coefficient> coefficients(
             DesignMatrix design, LogisticLikelihood likelihood, Point point, double z) {
-        double[] beta = design.coefficients(point.theta());
-        ThinQr information = likelihood.information(point.eta());
+        double[] beta = design.coefficients(point.theta);
+        ThinQr information = likelihood.information(point.eta);
         Map<String, Coefficient> coefficients = new LinkedHashMap<>();
         for (int j = 0; j < beta.length; j++) {
             double standardError = ThinQr.norm(information.solveTransposed(design.contrast(j)));
@@ -205,17 +170,26 @@ public record LogisticAnalysis(
         return Collections.unmodifiableMap(coefficients);
     }
 
+    private static List<TermTest> tests(DesignMatrix design, LogisticLikelihood likelihood, Point full) {
+        return design.terms().stream()
+                .map(term -> test(design, likelihood, full, term))
+                .toList();
+    }
+
     private static TermTest test(DesignMatrix design, LogisticLikelihood likelihood, Point full, Term term) {
         List<Integer> dropped = design.columnsOf(term);
         Subspace rest = design.keeping(IntStream.range(0, design.parameters())
                 .boxed()
                 .filter(j -> !dropped.contains(j))
                 .toList());
-        if (!dropped.isEmpty() && maximum(design, likelihood, rest) instanceof Iteration.Converged<Point> converged) {
-            double chi2 = Math.max(0, 2 * (full.value() - converged.value().value()));
-            return new TermTest(term.name(), dropped.size(), chi2, ChiSquared.upperTail(chi2, dropped.size()));
-        }
-        return new TermTest(term.name(), dropped.size(), null, null);
+        Point smaller =
+                dropped.isEmpty() ? null : maximum(design, likelihood, rest).orElse(null);
+        Double chi2 = smaller == null ? null : Double.valueOf(Math.max(0, 2 * (full.value - smaller.value)));
+        return new TermTest(
+                term.name(),
+                dropped.size(),
+                chi2,
+                chi2 == null ? null : ChiSquaredTest.upperTail(chi2, dropped.size()));
     }
 
     /** x·log p+(n−x)·log(1−p) at p = x/n. */

@@ -99,10 +99,11 @@ public record LogisticFirthAnalysis(
         Double penalised = null;
         Map<String, Coefficient> coefficients = Map.of();
         if (!perParameter.refused()) {
-            if (FirthFit.of(design) instanceof Iteration.Converged<FirthFit> fit) {
-                penalised = fit.value().penalisedLogLikelihood();
-                overall = overall(design, fit.value());
-                coefficients = coefficients(design, fit.value(), confidence);
+            FirthFit fit = FirthFit.of(design).orElse(null);
+            if (fit != null) {
+                penalised = fit.penalisedLogLikelihood();
+                overall = overall(design, fit);
+                coefficients = coefficients(design, fit, confidence);
                 notes.addAll(notes(coefficients));
             } else {
                 notes.add(new Note(NoteCode.NOT_CONVERGED, "The fit did not converge, so there are no estimates."));
@@ -122,7 +123,7 @@ public record LogisticFirthAnalysis(
     private static Overall overall(DesignMatrix design, FirthFit fit) {
         int df = design.parameters() - 1;
         Double chi2 = df == 0 ? null : fit.lost(design.keeping(List.of(0)));
-        return new Overall(chi2, df, chi2 == null ? null : Double.valueOf(ChiSquared.upperTail(chi2, df)));
+        return new Overall(chi2, df, chi2 == null ? null : Double.valueOf(ChiSquaredTest.upperTail(chi2, df)));
     }
 
     private static Map<String, Coefficient> coefficients(DesignMatrix design, FirthFit fit, Confidence confidence) {
@@ -139,7 +140,7 @@ public record LogisticFirthAnalysis(
                             profile,
                             OddsRatios.of(profile),
                             chi2,
-                            chi2 == null ? null : Double.valueOf(ChiSquared.upperTail(chi2, 1))));
+                            chi2 == null ? null : Double.valueOf(ChiSquaredTest.upperTail(chi2, 1))));
         }
         return Collections.unmodifiableMap(coefficients);
     }

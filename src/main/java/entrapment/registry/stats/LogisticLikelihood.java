@@ -1,5 +1,8 @@
 package entrapment.registry.stats;
 
+import static entrapment.registry.stats.Logit.proportion;
+import static entrapment.registry.stats.Logit.softplus;
+
 import org.apache.commons.math3.util.FastMath;
 
 /**
@@ -40,11 +43,23 @@ final class LogisticLikelihood {
     /** The function at a point. */
     static final class Point {
 
-        private final double[] theta;
-        private final double[] eta;
-        private final double value;
-        private final double[] score;
-        private final double[] weights;
+        /** The model. */
+        final double[] theta;
+
+        /** Its linear predictor, row by row. */
+        final double[] eta;
+
+        /** ℓ or ℓ*. */
+        final double value;
+
+        /** The gradient. */
+        final double[] score;
+
+        /**
+         * (n+h)μ(1−μ), the weights of a step: a penalised fit is a plain one on n+h trials and y+h/2 events as long as h
+         * stands still.
+         */
+        final double[] weights;
 
         private Point(double[] theta, double[] eta, double value, double[] score, double[] weights) {
             this.theta = theta;
@@ -52,34 +67,6 @@ final class LogisticLikelihood {
             this.value = value;
             this.score = score;
             this.weights = weights;
-        }
-
-        /** The model. */
-        double[] theta() {
-            return theta;
-        }
-
-        /** Its linear predictor, row by row. */
-        double[] eta() {
-            return eta;
-        }
-
-        /** ℓ or ℓ*. */
-        double value() {
-            return value;
-        }
-
-        /** The gradient. */
-        double[] score() {
-            return score;
-        }
-
-        /**
-         * (n+h)μ(1−μ), the weights of a step: a penalised fit is a plain one on n+h trials and y+h/2 events as long as h
-         * stands still.
-         */
-        double[] weights() {
-            return weights;
         }
     }
 
@@ -157,14 +144,5 @@ final class LogisticLikelihood {
             }
         }
         return ThinQr.once(weighted);
-    }
-
-    static double proportion(double eta) {
-        return 1 / (1 + FastMath.exp(-eta));
-    }
-
-    /** log(1+e^η) without overflow. */
-    static double softplus(double eta) {
-        return Math.max(eta, 0) + FastMath.log1p(FastMath.exp(-Math.abs(eta)));
     }
 }

@@ -1,6 +1,7 @@
 package entrapment.registry.stats;
 
 import entrapment.registry.stats.LogisticLikelihood.Point;
+import java.util.Optional;
 import org.apache.commons.math3.util.FastMath;
 import org.jspecify.annotations.Nullable;
 
@@ -38,32 +39,31 @@ final class LogisticMaximum {
     }
 
     /** Climbs from a point along the directions of the subspace. */
-    Iteration<Point> from(double[] start, int mostSteps) {
+    Optional<Point> from(double[] start, int mostSteps) {
         Point point = likelihood.at(start);
         for (int steps = 0; steps <= mostSteps; steps++) {
-            double[] score = subspace.project(point.score());
+            double[] score = subspace.project(point.score);
             if (ThinQr.largest(score) < SMALL_SCORE * standardDeviation(point)) {
-                return new Iteration.Converged<>(point, steps);
+                return Optional.of(point);
             }
-            double[] step =
-                    LogisticLikelihood.weighted(columns, point.weights()).solveGram(score);
+            double[] step = LogisticLikelihood.weighted(columns, point.weights).solveGram(score);
             double factor = Math.min(1, LONGEST_STEP / longestMove(step));
             if (!(factor > 0)) {
-                return new Iteration.NotConverged<>("the information about some coefficient vanished", point);
+                return Optional.empty(); // the information about some coefficient vanished
             }
             Point next = climb(point, step, factor);
             if (next == null) {
-                return new Iteration.NotConverged<>("no step raised the likelihood", point);
+                return Optional.empty(); // no step raised the likelihood
             }
             point = next;
         }
-        return new Iteration.NotConverged<>("it took more than " + mostSteps + " steps", point);
+        return Optional.empty();
     }
 
     /** √Σnμ(1−μ): of a standardised column's score. */
     private static double standardDeviation(Point point) {
         double sum = 0;
-        for (double weight : point.weights()) {
+        for (double weight : point.weights) {
             sum += weight;
         }
         return FastMath.sqrt(sum);
@@ -72,10 +72,10 @@ final class LogisticMaximum {
     /** The next point, or {@code null} if no step climbs. */
     private @Nullable Point climb(Point point, double[] step, double longest) {
         double factor = longest;
-        double least = point.value() - ROUNDING * (1 + Math.abs(point.value()));
+        double least = point.value - ROUNDING * (1 + Math.abs(point.value));
         for (int halvings = 0; halvings < MOST_HALVINGS; halvings++) {
-            Point next = likelihood.at(subspace.moved(point.theta(), step, factor));
-            if (next.value() >= least) {
+            Point next = likelihood.at(subspace.moved(point.theta, step, factor));
+            if (next.value >= least) {
                 return next;
             }
             factor /= 2;

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.ToDoubleFunction;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.DecompositionSolver;
 import org.apache.commons.math3.linear.RealVector;
@@ -83,17 +84,19 @@ public record LogisticRandomInterceptAnalysis(
             return withoutFit(notes);
         }
         LogisticLikelihood plain = LogisticLikelihood.plain(design);
-        if (LogisticAnalysis.maximum(design, plain, Subspace.all(design.parameters()))
-                        instanceof Iteration.Converged<LogisticLikelihood.Point> without
-                && MarginalMaximum.from(marginal, without.value().theta(), rarer)
-                        instanceof Iteration.Converged<MarginalLikelihood.Point> with) {
-            double lr = 2 * (with.value().value() - without.value().value());
-            if (with.value().sigma() < MarginalMaximum.SMALLEST_SIGMA || !(lr > NO_GAIN)) {
-                return boundary(design, plain, without.value(), notes);
+        LogisticLikelihood.Point without = LogisticAnalysis.maximum(design, plain, Subspace.all(design.parameters()))
+                .orElse(null);
+        MarginalLikelihood.Point with = without == null
+                ? null
+                : MarginalMaximum.from(marginal, without.theta, rarer).orElse(null);
+        if (without != null && with != null) {
+            double lr = 2 * (with.value - without.value);
+            if (with.sigma() < MarginalMaximum.SMALLEST_SIGMA || !(lr > NO_GAIN)) {
+                return boundary(design, plain, without, notes);
             }
-            Optional<DecompositionSolver> information = MarginalMaximum.information(with.value());
+            Optional<DecompositionSolver> information = MarginalMaximum.information(with);
             if (information.isPresent()) {
-                return spread(design, with.value(), information.get(), lr, notes);
+                return spread(design, with, information.get(), lr, notes);
             }
         }
         notes.add(
@@ -128,16 +131,11 @@ public record LogisticRandomInterceptAnalysis(
             DesignMatrix design, LogisticLikelihood plain, LogisticLikelihood.Point point, List<Note> notes) {
         notes.add(new Note(
                 NoteCode.BOUNDARY, "There is no evidence that centres differ beyond chance: their spread is 0."));
-        double[] beta = design.coefficients(point.theta());
-        ThinQr information = plain.information(point.eta());
-        Map<String, Coefficient> coefficients = new LinkedHashMap<>();
-        for (int j = 0; j < beta.length; j++) {
-            coefficients.put(
-                    design.columnNames().get(j),
-                    new Coefficient(beta[j], ThinQr.norm(information.solveTransposed(design.contrast(j)))));
-        }
+        ThinQr information = plain.information(point.eta);
+        Map<String, Coefficient> coefficients =
+                coefficients(design, point.theta, contrast -> ThinQr.norm(information.solveTransposed(contrast)));
         return new LogisticRandomInterceptAnalysis(
-                Collections.unmodifiableMap(coefficients), 0.0, 0.0, 1.0, point.value(), 0.0, 0.5, List.copyOf(notes));
+                coefficients, 0.0, 0.0, 1.0, point.value, 0.0, 0.5, List.copyOf(notes));
     }
 
     private static LogisticRandomInterceptAnalysis spread(
@@ -146,22 +144,32 @@ public record LogisticRandomInterceptAnalysis(
             DecompositionSolver information,
             double lr,
             List<Note> notes) {
-        double[] beta = design.coefficients(Arrays.copyOf(point.at(), design.parameters()));
-        Map<String, Coefficient> coefficients = new LinkedHashMap<>();
-        for (int j = 0; j < beta.length; j++) {
-            RealVector contrast = new ArrayRealVector(Arrays.copyOf(design.contrast(j), beta.length + 1));
-            double variance = contrast.dotProduct(information.solve(contrast));
-            coefficients.put(design.columnNames().get(j), new Coefficient(beta[j], FastMath.sqrt(variance)));
-        }
+        int parameters = design.parameters();
+        Map<String, Coefficient> coefficients = coefficients(design, Arrays.copyOf(point.at, parameters), contrast -> {
+            RealVector longer = new ArrayRealVector(Arrays.copyOf(contrast, parameters + 1));
+            return FastMath.sqrt(longer.dotProduct(information.solve(longer)));
+        });
         double sigma = point.sigma();
         return new LogisticRandomInterceptAnalysis(
-                Collections.unmodifiableMap(coefficients),
+                coefficients,
                 sigma,
                 sigma * sigma,
                 FastMath.exp(FastMath.sqrt(2) * sigma * UPPER_QUARTILE),
-                point.value(),
+                point.value,
                 lr,
-                ChiSquared.upperTail(lr, 1) / 2,
+                ChiSquaredTest.upperTail(lr, 1) / 2,
                 List.copyOf(notes));
+    }
+
+    private static Map<String, Coefficient> coefficients(
+            DesignMatrix design, double[] theta, ToDoubleFunction<double[]> standardError) {
+        double[] beta = design.coefficients(theta);
+        Map<String, Coefficient> coefficients = new LinkedHashMap<>();
+        for (int j = 0; j < beta.length; j++) {
+            coefficients.put(
+                    design.columnNames().get(j),
+                    new Coefficient(beta[j], standardError.applyAsDouble(design.contrast(j))));
+        }
+        return Collections.unmodifiableMap(coefficients);
     }
 }

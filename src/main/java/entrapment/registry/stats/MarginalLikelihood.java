@@ -1,7 +1,7 @@
 package entrapment.registry.stats;
 
-import static entrapment.registry.stats.LogisticLikelihood.proportion;
-import static entrapment.registry.stats.LogisticLikelihood.softplus;
+import static entrapment.registry.stats.Logit.proportion;
+import static entrapment.registry.stats.Logit.softplus;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -50,10 +50,10 @@ final class MarginalLikelihood {
     /** The function at a point: θ, then log σ. */
     static final class Point {
 
-        private final double[] at;
-        private double value;
-        private final double[] gradient;
-        private final double[][] hessian;
+        final double[] at;
+        double value;
+        final double[] gradient;
+        final double[][] hessian;
 
         private Point(double[] at) {
             this.at = at;
@@ -61,24 +61,8 @@ final class MarginalLikelihood {
             this.hessian = new double[at.length][at.length];
         }
 
-        double[] at() {
-            return at;
-        }
-
         double sigma() {
             return FastMath.exp(at[at.length - 1]);
-        }
-
-        double value() {
-            return value;
-        }
-
-        double[] gradient() {
-            return gradient;
-        }
-
-        double[][] hessian() {
-            return hessian;
         }
     }
 

@@ -46,38 +46,38 @@ final class MarginalMaximum {
      *
      * @param events the smaller of events and non-events, which sets the scale of a score
      */
-    static Iteration<Point> from(MarginalLikelihood likelihood, double[] theta, long events) {
+    static Optional<Point> from(MarginalLikelihood likelihood, double[] theta, long events) {
         double[] start = new double[theta.length + 1];
         System.arraycopy(theta, 0, start, 0, theta.length);
         start[theta.length] = FastMath.log(START_SIGMA);
         Point point = likelihood.at(start);
         for (int steps = 0; steps < MOST_STEPS; steps++) {
             if (point.sigma() < SMALLEST_SIGMA
-                    || ThinQr.largest(point.gradient()) < SMALL_SCORE * FastMath.sqrt((double) events)) {
-                return new Iteration.Converged<>(point, steps);
+                    || ThinQr.largest(point.gradient) < SMALL_SCORE * FastMath.sqrt((double) events)) {
+                return Optional.of(point);
             }
             double[] step = step(point);
             double factor = Math.min(1, LONGEST_STEP / ThinQr.largest(step));
             Point next = moved(likelihood, point, step, factor);
-            double least = point.value() - ROUNDING * (1 + Math.abs(point.value()));
-            for (int halvings = 0; !(next.value() >= least); halvings++) {
+            double least = point.value - ROUNDING * (1 + Math.abs(point.value));
+            for (int halvings = 0; !(next.value >= least); halvings++) {
                 if (halvings == MOST_HALVINGS) {
-                    return new Iteration.NotConverged<>("no step raised the likelihood", point);
+                    return Optional.empty(); // no step raised the likelihood
                 }
                 factor /= 2;
                 next = moved(likelihood, point, step, factor);
             }
             if (next.sigma() > LARGEST_SIGMA) {
-                return new Iteration.NotConverged<>("the spread between clusters grows without end", next);
+                return Optional.empty(); // the spread between clusters grows without end
             }
             point = next;
         }
-        return new Iteration.NotConverged<>("it took more than " + MOST_STEPS + " steps", point);
+        return Optional.empty();
     }
 
     private static double[] step(Point point) {
-        RealVector gradient = new ArrayRealVector(point.gradient());
-        RealMatrix information = MatrixUtils.createRealMatrix(point.hessian()).scalarMultiply(-1);
+        RealVector gradient = new ArrayRealVector(point.gradient);
+        RealMatrix information = MatrixUtils.createRealMatrix(point.hessian).scalarMultiply(-1);
         RealMatrix unit = MatrixUtils.createRealIdentityMatrix(gradient.getDimension());
         double ridge = 0;
         Optional<DecompositionSolver> solver = solver(information);
@@ -90,7 +90,7 @@ final class MarginalMaximum {
 
     /** Solves with the observed information of a point; empty where that is not positive, so the point no maximum. */
     static Optional<DecompositionSolver> information(Point point) {
-        return solver(MatrixUtils.createRealMatrix(point.hessian()).scalarMultiply(-1));
+        return solver(MatrixUtils.createRealMatrix(point.hessian).scalarMultiply(-1));
     }
 
     private static Optional<DecompositionSolver> solver(RealMatrix information) {
@@ -102,7 +102,7 @@ final class MarginalMaximum {
     }
 
     private static Point moved(MarginalLikelihood likelihood, Point point, double[] step, double factor) {
-        double[] at = point.at().clone();
+        double[] at = point.at.clone();
         ThinQr.add(at, factor, step);
         return likelihood.at(at);
     }

@@ -54,23 +54,11 @@ public record OddsRatioAnalysis(
      * @throws IllegalArgumentException if every margin exceeds 2,000,000, where an exact analysis has no purpose
      */
     public static OddsRatioAnalysis of(TwoByTwo table, Confidence confidence) {
-        if (!table.estimable()) {
-            return new OddsRatioAnalysis(
-                    false,
-                    null,
-                    Woolf.NOT_ESTIMABLE,
-                    null,
-                    Interval.ANY_RATIO,
-                    Interval.ANY_RATIO,
-                    1,
-                    1,
-                    1,
-                    notes(table));
-        }
-        ExactOddsRatio exact =
-                ExactOddsRatio.of(ConditionalDistribution.of(table), table.a(), logHeldOddsRatio(table), confidence);
+        ExactOddsRatio exact = table.estimable()
+                ? ExactOddsRatio.of(ConditionalDistribution.of(table), table.a(), logHeldOddsRatio(table), confidence)
+                : ExactOddsRatio.NOT_ESTIMABLE;
         return new OddsRatioAnalysis(
-                true,
+                table.estimable(),
                 table.oddsRatio(),
                 table.woolf(confidence),
                 exact.conditionalMle(),

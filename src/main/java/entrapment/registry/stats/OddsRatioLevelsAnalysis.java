@@ -1,9 +1,7 @@
 package entrapment.registry.stats;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -77,13 +75,10 @@ public record OddsRatioLevelsAnalysis(String reference, List<Level> levels, Over
 
     private static Group reference(List<Group> groups, @Nullable String reference) {
         Counts.require("number of levels", groups.size(), 2, Counts.LARGEST);
-        Set<String> names = new HashSet<>();
+        Counts.requireDifferent("levels", groups.stream().map(Group::name));
         Group largest = groups.get(0);
         Group named = null;
         for (Group group : groups) {
-            if (!names.add(group.name())) {
-                throw new IllegalArgumentException("levels must have different names");
-            }
             largest = group.proportion().of() > largest.proportion().of() ? group : largest;
             named = group.name().equals(reference) ? group : named;
         }

@@ -69,9 +69,9 @@ public record OverallTest(
         return new OverallTest(
                 df,
                 pearson,
-                ChiSquared.upperTail(pearson, df),
+                ChiSquaredTest.upperTail(pearson, df),
                 g,
-                ChiSquared.upperTail(g, df),
+                ChiSquaredTest.upperTail(g, df),
                 smallest,
                 smallest < LEAST_EXPECTED || small > MOST_SMALL_EXPECTED * 2 * used.size());
     }

@@ -67,9 +67,7 @@ public record PChartAnalysis(@Nullable Double centre, List<Subgroup> subgroups, 
      * @throws IllegalArgumentException if an argument is out of its range or not a number
      */
     public static PChartAnalysis of(List<Proportion> subgroups, double centre, double tailProbability) {
-        if (!(centre > 0 && centre < 1)) {
-            throw new IllegalArgumentException("centre must be in (0, 1), got " + centre);
-        }
+        Counts.requireInside("centre", centre);
         return chart(subgroups, centre, tailProbability);
     }
 
@@ -80,7 +78,7 @@ public record PChartAnalysis(@Nullable Double centre, List<Subgroup> subgroups, 
                 subgroups.stream()
                         .map(period -> Subgroup.of(period, limits(period, centre, tail)))
                         .toList(),
-                ChartNotes.of(
+                ControlLimits.notes(
                         centre,
                         centre != null && centre == 1,
                         subgroups.stream()

@@ -1,9 +1,7 @@
 package entrapment.registry.stats;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -84,10 +82,7 @@ public record PairwiseDifferencesAnalysis(int comparisons, List<Pair> pairs, Lis
      */
     public static PairwiseDifferencesAnalysis of(List<Group> groups, Confidence confidence) {
         Counts.require("number of groups", groups.size(), 2, MOST_GROUPS);
-        Set<String> names = new HashSet<>();
-        if (!groups.stream().map(Group::name).allMatch(names::add)) {
-            throw new IllegalArgumentException("groups must have different names");
-        }
+        Counts.requireDifferent("groups", groups.stream().map(Group::name));
         List<Tested> tested = new ArrayList<>();
         for (int i = 0; i < groups.size(); i++) {
             for (int j = i + 1; j < groups.size(); j++) {

@@ -17,27 +17,14 @@ final class Plan {
 
     private Plan() {}
 
-    /** @throws IllegalArgumentException unless the value is in (0, 1) */
-    static void requireProportion(String name, double value) {
-        if (!(value > 0 && value < 1)) {
-            throw new IllegalArgumentException(name + " must be in (0, 1), got " + value);
-        }
-    }
-
     /** @throws IllegalArgumentException unless alpha is in [1e-6, 0.5] */
     static void requireAlpha(double alpha) {
-        if (!(alpha >= LEAST_ALPHA && alpha <= HIGHEST_ALPHA)) {
-            throw new IllegalArgumentException(
-                    "alpha must be in [" + LEAST_ALPHA + ", " + HIGHEST_ALPHA + "], got " + alpha);
-        }
+        Counts.requireReal("alpha", alpha, LEAST_ALPHA, HIGHEST_ALPHA);
     }
 
     /** @throws IllegalArgumentException unless the power is in [0.5, 0.9999] */
     static void requirePower(double power) {
-        if (!(power >= HIGHEST_ALPHA && power <= HIGHEST_POWER)) {
-            throw new IllegalArgumentException(
-                    "power must be in [" + HIGHEST_ALPHA + ", " + HIGHEST_POWER + "], got " + power);
-        }
+        Counts.requireReal("power", power, HIGHEST_ALPHA, HIGHEST_POWER);
     }
 
     /** Φ⁻¹(1−tail), 0 &lt; tail ≤ ½. */

@@ -15,16 +15,13 @@ public record PlanComparison(double p1, double p2, double alpha, double power, d
 
     /** @throws IllegalArgumentException if a value is out of its range or not a number, or the proportions are equal */
     public PlanComparison {
-        Plan.requireProportion("p1", p1);
-        Plan.requireProportion("p2", p2);
+        Counts.requireInside("p1", p1);
+        Counts.requireInside("p2", p2);
         if (p1 == p2) {
             throw new IllegalArgumentException("p2 must differ from p1, got " + p2);
         }
         Plan.requireAlpha(alpha);
         Plan.requirePower(power);
-        if (!(ratio >= 1 / LARGEST_RATIO && ratio <= LARGEST_RATIO)) {
-            throw new IllegalArgumentException(
-                    "ratio must be in [" + 1 / LARGEST_RATIO + ", " + LARGEST_RATIO + "], got " + ratio);
-        }
+        Counts.requireReal("ratio", ratio, 1 / LARGEST_RATIO, LARGEST_RATIO);
     }
 }

@@ -48,7 +48,7 @@ public record PlanDetectableChangeAnalysis(
      */
     public static PlanDetectableChangeAnalysis of(long volume, double p0, double alphaOneSided, double power) {
         Counts.require("volume", volume, 1, Counts.LARGEST);
-        Plan.requireProportion("p0", p0);
+        Counts.requireInside("p0", p0);
         Plan.requireAlpha(alphaOneSided);
         Plan.requirePower(power);
         CountDistribution distribution = new BinomialDistribution(volume, p0);

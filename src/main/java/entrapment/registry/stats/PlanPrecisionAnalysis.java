@@ -81,7 +81,7 @@ public record PlanPrecisionAnalysis(
     }
 
     private static @Nullable Long sizeWithoutEvent(double bound, Confidence confidence) {
-        Plan.requireProportion("zero-event bound", bound);
+        Counts.requireInside("zero-event bound", bound);
         return Plan.count(FastMath.log(confidence.alpha()) / FastMath.log1p(-bound));
     }
 }

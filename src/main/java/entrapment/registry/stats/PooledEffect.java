@@ -41,7 +41,7 @@ public record PooledEffect(
         double mu = BetweenVariance.mean(effects, tau2);
         double se = 1 / FastMath.sqrt(BetweenVariance.weights(effects, tau2, 1));
         double factor = FastMath.sqrt(BetweenVariance.distances(effects, tau2, 1) / df);
-        double t = StudentT.quantile(confidence, df);
+        double t = confidence.t(df);
         double hartungKnapp = se * factor;
         return new PooledEffect(
                 tau2,

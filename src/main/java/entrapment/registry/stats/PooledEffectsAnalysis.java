@@ -2,7 +2,6 @@ package entrapment.registry.stats;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.apache.commons.math3.util.FastMath;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -56,7 +55,7 @@ public record PooledEffectsAnalysis(
         }
 
         private static @Nullable Double proportion(@Nullable Double logit) {
-            return logit == null ? null : 1 / (1 + FastMath.exp(-logit));
+            return logit == null ? null : Double.valueOf(Logit.proportion(logit));
         }
     }
 
@@ -112,36 +111,27 @@ public record PooledEffectsAnalysis(
             List<Effect> effects, Confidence confidence, boolean logits, List<Note> before) {
         List<Note> notes = new ArrayList<>(before);
         int k = effects.size();
-        if (k < 2) {
-            notes.add(new Note(NoteCode.FEW_CENTRES, "Fewer than two centres: there is nothing to combine."));
-            return new PooledEffectsAnalysis(
-                    k,
-                    null,
-                    Math.max(0, k - 1),
-                    null,
-                    null,
-                    null,
-                    PooledEffect.NOT_ESTIMABLE,
-                    PooledEffect.NOT_ESTIMABLE,
-                    logits ? AsProportion.of(PooledEffect.NOT_ESTIMABLE) : null,
-                    List.copyOf(notes));
-        }
         if (k < FEWEST_CENTRES) {
-            notes.add(new Note(
-                    NoteCode.FEW_CENTRES,
-                    "Fewer than five centres: the variance between them, I² and the prediction are not findings."));
+            notes.add(
+                    new Note(
+                            NoteCode.FEW_CENTRES,
+                            k < 2
+                                    ? "Fewer than two centres: there is nothing to combine."
+                                    : "Fewer than five centres: the variance between them, I² and the prediction are not findings."));
         }
-        double q = BetweenVariance.q(effects);
-        double tau2 = BetweenVariance.restrictedMaximumLikelihood(effects);
-        PooledEffect reml = PooledEffect.of(effects, tau2, confidence);
+        Double q = k < 2 ? null : Double.valueOf(BetweenVariance.q(effects));
+        Double tau2 = k < 2 ? null : Double.valueOf(BetweenVariance.restrictedMaximumLikelihood(effects));
+        PooledEffect reml = tau2 == null ? PooledEffect.NOT_ESTIMABLE : PooledEffect.of(effects, tau2, confidence);
         return new PooledEffectsAnalysis(
                 k,
                 q,
-                k - 1,
-                ChiSquared.upperTail(q, k - 1),
-                q == 0 ? 0 : 100 * Math.max(0, (q - (k - 1)) / q),
-                100 * tau2 / (tau2 + typicalVariance(effects)),
-                PooledEffect.of(effects, BetweenVariance.derSimonianLaird(effects), confidence),
+                Math.max(0, k - 1),
+                q == null ? null : Double.valueOf(ChiSquaredTest.upperTail(q, k - 1)),
+                q == null ? null : Double.valueOf(q == 0 ? 0 : 100 * Math.max(0, (q - (k - 1)) / q)),
+                tau2 == null ? null : Double.valueOf(100 * tau2 / (tau2 + typicalVariance(effects))),
+                k < 2
+                        ? PooledEffect.NOT_ESTIMABLE
+                        : PooledEffect.of(effects, BetweenVariance.derSimonianLaird(effects), confidence),
                 reml,
                 logits ? AsProportion.of(reml) : null,
                 List.copyOf(notes));

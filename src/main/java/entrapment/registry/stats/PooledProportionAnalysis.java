@@ -1,5 +1,7 @@
 package entrapment.registry.stats;
 
+import static entrapment.registry.stats.Logit.proportion;
+
 import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.util.FastMath;
@@ -65,7 +67,7 @@ public record PooledProportionAnalysis(
         long of = used.stream().mapToLong(Proportion::of).sum();
         Double crude = of == 0 ? null : (double) events / of;
         if (used.size() < 2 || events == 0 || events == of) {
-            return notEstimable(crude, CentreNotes.notEstimable(used.size(), events, of));
+            return notEstimable(crude, CentreFit.notEstimable(used.size(), events, of));
         }
         CentreFit fit = BinomialNormalFit.of(used);
         if (fit instanceof CentreFit.NotConverged failure) {
@@ -79,8 +81,8 @@ public record PooledProportionAnalysis(
         double mu = fit.location();
         double se = fit.standardError();
         double tau = fit.spread();
-        double distance = StudentT.quantile(confidence, used.size() - 1.0) * FastMath.sqrt(se * se + tau * tau);
-        List<Note> notes = new ArrayList<>(CentreNotes.few(used, FEWEST_CENTRES, FEWEST_EVENTS));
+        double distance = confidence.t(used.size() - 1.0) * FastMath.sqrt(se * se + tau * tau);
+        List<Note> notes = new ArrayList<>(CentreFit.few(used, FEWEST_CENTRES, FEWEST_EVENTS));
         if (fit.boundary()) {
             notes.add(new Note(NoteCode.BOUNDARY, "There is no evidence that centres differ beyond chance."));
         }
@@ -112,9 +114,5 @@ public record PooledProportionAnalysis(
                 null,
                 null,
                 List.of(why));
-    }
-
-    private static double proportion(double logit) {
-        return 1 / (1 + FastMath.exp(-logit));
     }
 }

@@ -61,6 +61,11 @@ public record Proportion(long events, long of) {
         };
     }
 
+    /** Both together. */
+    public Proportion plus(Proportion other) {
+        return new Proportion(events + other.events, of + other.of);
+    }
+
     private Interval clopperPearson(double logTail) {
         double x = events;
         double n = of;

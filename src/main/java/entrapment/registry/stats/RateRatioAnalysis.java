@@ -1,6 +1,5 @@
 package entrapment.registry.stats;
 
-import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.util.FastMath;
 import org.jspecify.annotations.Nullable;
@@ -80,22 +79,9 @@ public record RateRatioAnalysis(
     }
 
     private static List<Note> notes(Rate a, Rate b) {
-        List<Note> notes = new ArrayList<>();
-        if (a.exposure() == 0 || b.exposure() == 0) {
-            notes.add(new Note(
-                    NoteCode.NO_EXPOSURE, "A group has no exposure: any ratio is compatible with these counts."));
-        } else if (a.events() == 0 && b.events() == 0) {
-            notes.add(new Note(
-                    NoteCode.NO_EVENT, "No event in either group: any ratio is compatible with these counts."));
-        } else if (a.events() == 0) {
-            notes.add(new Note(
-                    NoteCode.ZERO_CELL,
-                    "No event in the first group: the ratio is 0, and only its upper limit says anything."));
-        } else if (b.events() == 0) {
-            notes.add(new Note(
-                    NoteCode.ZERO_CELL,
-                    "No event in the second group: the ratio is infinite, and only its lower limit says anything."));
-        }
-        return List.copyOf(notes);
+        return a.exposure() == 0 || b.exposure() == 0
+                ? List.of(new Note(
+                        NoteCode.NO_EXPOSURE, "A group has no exposure: any ratio is compatible with these counts."))
+                : RelativeRiskAnalysis.notesOnZeros(a.events(), b.events());
     }
 }

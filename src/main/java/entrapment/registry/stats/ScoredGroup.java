@@ -12,9 +12,6 @@ public record ScoredGroup(double score, Proportion proportion) {
 
     /** @throws IllegalArgumentException if the score is out of its range or not a number */
     public ScoredGroup {
-        if (!(score >= -LARGEST_SCORE && score <= LARGEST_SCORE)) {
-            throw new IllegalArgumentException(
-                    "score must be in [" + -LARGEST_SCORE + ", " + LARGEST_SCORE + "], got " + score);
-        }
+        Counts.requireReal("score", score, -LARGEST_SCORE, LARGEST_SCORE);
     }
 }

@@ -79,7 +79,7 @@ public record ShrinkageAnalysis(
         long events = used.stream().mapToLong(Proportion::events).sum();
         long of = used.stream().mapToLong(Proportion::of).sum();
         if (used.size() < 2 || events == 0 || events == of) {
-            return notEstimable(centres, CentreNotes.notEstimable(used.size(), events, of));
+            return notEstimable(centres, CentreFit.notEstimable(used.size(), events, of));
         }
         CentreFit fit = BetaBinomialFit.of(used);
         if (fit instanceof CentreFit.NotConverged failure) {
@@ -162,7 +162,7 @@ public record ShrinkageAnalysis(
     }
 
     private static List<Note> notes(CentreFit.Converged fit, List<Proportion> used) {
-        List<Note> notes = new ArrayList<>(CentreNotes.few(used, FEWEST_CENTRES, FEWEST_EVENTS));
+        List<Note> notes = new ArrayList<>(CentreFit.few(used, FEWEST_CENTRES, FEWEST_EVENTS));
         notes.add(
                 fit.boundary()
                         ? new Note(NoteCode.BOUNDARY, "There is no evidence that centres differ beyond chance.")

@@ -1,9 +1,7 @@
 package entrapment.registry.stats;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
-import java.util.Set;
 import org.apache.commons.math3.util.FastMath;
 import org.jspecify.annotations.Nullable;
 
@@ -67,10 +65,7 @@ public record StratifiedOddsRatioAnalysis(
      */
     public static StratifiedOddsRatioAnalysis of(List<Stratum> strata, Confidence confidence) {
         Counts.require("number of strata", strata.size(), 1, MOST_STRATA);
-        Set<String> names = new HashSet<>();
-        if (!strata.stream().map(Stratum::name).allMatch(names::add)) {
-            throw new IllegalArgumentException("strata must have different names");
-        }
+        Counts.requireDifferent("strata", strata.stream().map(Stratum::name));
         List<TwoByTwo> tables =
                 strata.stream().map(Stratum::table).filter(TwoByTwo::estimable).toList();
         List<String> dropped = strata.stream()

@@ -1,6 +1,5 @@
 package entrapment.registry.stats;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
@@ -62,30 +61,28 @@ public record SuppressionAnalysis(
         SuppressionSearch search = new SuppressionSearch(cells, threshold);
         List<Cell> primary = search.primary();
         Optional<SuppressionSearch.Pattern> found = search.pattern();
-        if (found.isEmpty()) {
-            return new SuppressionAnalysis(
-                    primary,
-                    null,
-                    null,
-                    List.of(),
-                    true,
-                    List.of(new Note(
-                            NoteCode.DISCLOSED,
-                            "Hiding cells does not protect the small counts: do not print the totals, or merge rows or"
-                                    + " columns.")));
-        }
-        SuppressionSearch.Pattern pattern = found.get();
-        List<Note> notes = new ArrayList<>();
-        if (!pattern.optimal()) {
-            notes.add(new Note(
-                    NoteCode.APPROXIMATE, "The table is too large to try every set of cells: a smaller one may do."));
-        }
+        List<Cell> hidden = found.map(SuppressionSearch.Pattern::cells).orElse(List.of());
+        boolean optimal = found.map(SuppressionSearch.Pattern::optimal).orElse(true);
         return new SuppressionAnalysis(
                 primary,
-                pattern.cells().size(),
-                pattern.cells().stream().mapToLong(Cell::count).sum(),
-                pattern.cells(),
-                pattern.optimal(),
-                List.copyOf(notes));
+                found.isEmpty() ? null : hidden.size(),
+                found.isEmpty() ? null : hidden.stream().mapToLong(Cell::count).sum(),
+                hidden,
+                optimal,
+                notes(found.isPresent(), optimal));
+    }
+
+    private static List<Note> notes(boolean found, boolean optimal) {
+        if (!found) {
+            return List.of(new Note(
+                    NoteCode.DISCLOSED,
+                    "Hiding cells does not protect the small counts: do not print the totals, or merge rows or"
+                            + " columns."));
+        }
+        return optimal
+                ? List.of()
+                : List.of(new Note(
+                        NoteCode.APPROXIMATE,
+                        "The table is too large to try every set of cells: a smaller one may do."));
     }
 }

@@ -61,12 +61,6 @@ public record TChartAnalysis(
             @Nullable Double upper) {
 
         private static final Exponential NONE = new Exponential(null, null, null);
-
-        private ChartSignal signal(double time) {
-            return upper != null && time > upper
-                    ? ChartSignal.LONG
-                    : lower != null && time < lower ? ChartSignal.SHORT : ChartSignal.NONE;
-        }
     }
 
     /**
@@ -98,7 +92,9 @@ public record TChartAnalysis(
                 times.isEmpty() ? null : mean,
                 enough ? nelson(times) : Nelson.NONE,
                 exponential,
-                times.stream().map(exponential::signal).toList(),
+                times.stream()
+                        .map(gap -> ChartSignal.ofGap(gap, exponential.lower(), exponential.upper()))
+                        .toList(),
                 notes(enough));
     }
 

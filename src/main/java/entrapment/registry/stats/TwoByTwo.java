@@ -79,12 +79,8 @@ public record TwoByTwo(long a, long b, long c, long d) {
 
     private Woolf woolf(double added, double z) {
         double oddsRatio = (a + added) * (d + added) / ((b + added) * (c + added));
-        double se = logStandardError(added);
+        double se = FastMath.sqrt(1 / (a + added) + 1 / (b + added) + 1 / (c + added) + 1 / (d + added));
         double factor = FastMath.exp(z * se);
         return new Woolf(oddsRatio, oddsRatio / factor, oddsRatio * factor, se, added > 0);
-    }
-
-    private double logStandardError(double added) {
-        return FastMath.sqrt(1 / (a + added) + 1 / (b + added) + 1 / (c + added) + 1 / (d + added));
     }
 }

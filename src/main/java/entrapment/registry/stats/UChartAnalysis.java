@@ -83,7 +83,7 @@ public record UChartAnalysis(@Nullable Double centre, List<Subgroup> subgroups, 
                 subgroups.stream()
                         .map(period -> Subgroup.of(period, limits(period, centre, tail)))
                         .toList(),
-                ChartNotes.of(
+                ControlLimits.notes(
                         centre,
                         false,
                         subgroups.stream()

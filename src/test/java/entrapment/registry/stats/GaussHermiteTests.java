@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -57,7 +58,7 @@ class GaussHermiteTests {
     void integratesNarrowAndSkewedPeaksAtTheirModes() {
         GaussHermite rule = GaussHermite.of(61);
 
-        assertThat(rule.logIntegral(u -> -(u - 3) * (u - 3) / 2e-4, 3, 0.01))
+        assertThat(logIntegral(rule, u -> -(u - 3) * (u - 3) / 2e-4, 3, 0.01))
                 .isCloseTo(Math.log(0.01 * Math.sqrt(2 * Math.PI)), within(1e-12));
         // ∫p^a q^b du over logits is B(a, b): B(4, 90) with its mode at log(a/b), curvature −ab/(a+b).
         double logBeta = 0;
@@ -67,7 +68,8 @@ class GaussHermiteTests {
         for (int k = 90; k <= 93; k++) {
             logBeta -= Math.log(k);
         }
-        assertThat(rule.logIntegral(
+        assertThat(logIntegral(
+                        rule,
                         u -> -4 * Math.log1p(Math.exp(-u)) - 90 * Math.log1p(Math.exp(u)),
                         Math.log(4.0 / 90),
                         Math.sqrt(94.0 / 360)))
@@ -80,5 +82,14 @@ class GaussHermiteTests {
         assertThatIllegalArgumentException()
                 .isThrownBy(() -> GaussHermite.of(n))
                 .withMessage("number of nodes must be in [1, 100], got " + n);
+    }
+
+    /** log ∫e^g, summed about a mode of g at its scale, as the likelihoods that use the rule do. */
+    private static double logIntegral(GaussHermite rule, DoubleUnaryOperator g, double mode, double scale) {
+        double sum = 0;
+        for (int i = 0; i < rule.size(); i++) {
+            sum += Math.exp(g.applyAsDouble(rule.node(i, mode, scale)) + rule.logFactor(i));
+        }
+        return Math.log(sum * Math.sqrt(2) * scale);
     }
 }

@@ -377,16 +377,12 @@ class LogisticEdgeTests {
     }
 
     @Test
-    void aFitThatDoesNotConvergeSaysWhyAndWhereItStood() {
+    void aFitThatDoesNotConvergeHasNoResult() {
         DesignMatrix separated = LogisticSamples.oneFactor(new Proportion(3, 9), new Proportion(0, 9));
         LogisticLikelihood likelihood = LogisticLikelihood.plain(separated);
-        Iteration<LogisticLikelihood.Point> end =
-                new LogisticMaximum(likelihood, Subspace.all(2)).from(separated.start(), 5);
 
-        assertThat(end).isInstanceOfSatisfying(Iteration.NotConverged.class, stopped -> {
-            assertThat(stopped.why()).isEqualTo("it took more than 5 steps");
-            assertThat(stopped.last()).isNotNull();
-        });
+        assertThat(new LogisticMaximum(likelihood, Subspace.all(2)).from(separated.start(), 5))
+                .isEmpty();
     }
 
     @Test

@@ -60,14 +60,12 @@ class RandomInterceptTests {
             double[] down = at.clone();
             up[j] += h;
             down[j] -= h;
-            assertThat(point.gradient()[j])
-                    .isCloseTo((likelihood.at(up).value() - likelihood.at(down).value()) / (2 * h), within(1e-5));
+            assertThat(point.gradient[j])
+                    .isCloseTo((likelihood.at(up).value - likelihood.at(down).value) / (2 * h), within(1e-5));
             for (int i = 0; i < 3; i++) {
-                assertThat(point.hessian()[i][j])
+                assertThat(point.hessian[i][j])
                         .isCloseTo(
-                                (likelihood.at(up).gradient()[i]
-                                                - likelihood.at(down).gradient()[i])
-                                        / (2 * h),
+                                (likelihood.at(up).gradient[i] - likelihood.at(down).gradient[i]) / (2 * h),
                                 within(1e-4));
             }
         }

@@ -105,7 +105,7 @@ final class ControlChart {
         for (Mark mark : List.of(Mark.HIGH, Mark.LOW, Mark.OWN)) {
             marked(mark);
         }
-        double right = 12 + Math.min(builder.width * LINE_NAMES, widest(lineNames, SIZE));
+        double right = 12 + Math.min(builder.width * LINE_NAMES, TextWidth.widest(lineNames, SIZE));
         double bottom = labelAcross(builder.width - LEFT - right);
         nameLines(builder.height - TOP - bottom);
         builder.margins(LEFT, TOP, right, bottom);
@@ -174,7 +174,7 @@ final class ControlChart {
 
     /** Names the lines at their right ends, each by a point that is not drawn. */
     private void nameLines(double height) {
-        List<Double> heights = LabelSpacing.apart(lineEnds, scale, height, SIZE * 1.3);
+        List<Double> heights = scale.apart(lineEnds, height, SIZE * 1.3);
         int last = figure.items().size() - 1;
         for (int line = 0; line < lineNames.size(); line++) {
             Double[] values = new Double[last + 1];
@@ -187,13 +187,6 @@ final class ControlChart {
             ChartText.labels(
                     series.getCTLineSer().addNewDLbls(), List.of(texts), STDLblPos.R, SIZE, builder.palette.muted());
         }
-    }
-
-    private static double widest(List<String> texts, double size) {
-        return texts.stream()
-                .mapToDouble(text -> TextWidth.of(text, size))
-                .max()
-                .orElse(0);
     }
 
     private XDDFLineChartData.Series series(
@@ -220,7 +213,8 @@ final class ControlChart {
                     axis.isSetTitle() ? axis.getTitle() : axis.addNewTitle(), figure.across(), builder.palette.muted());
         }
         int count = figure.items().size();
-        double widest = widest(figure.items().stream().map(Item::label).toList(), ChartText.AXIS_SIZE);
+        double widest =
+                TextWidth.widest(figure.items().stream().map(Item::label).toList(), ChartText.AXIS_SIZE);
         boolean slanting = (widest + BETWEEN_LABELS) * count > room;
         axis.getTxPr().getBodyPr().setRot(slanting ? SLANT : 0);
         axis.addNewTickLblSkip().setVal(slanting ? (int) Math.ceil(BETWEEN_LABELS * 2 * count / room) : 1);

@@ -59,10 +59,8 @@ final class FunnelChart {
         this.right = Math.min(
                 builder.width * LINE_NAMES,
                 12
-                        + figure.lines().stream()
-                                .mapToDouble(line -> TextWidth.of(line.label(), SIZE))
-                                .max()
-                                .orElse(0));
+                        + TextWidth.widest(
+                                figure.lines().stream().map(Figure.Line::label).toList(), SIZE));
     }
 
     static void draw(ChartBuilder builder, Figure figure) {
@@ -122,8 +120,7 @@ final class FunnelChart {
                 names.add(TextWidth.cut(line.label(), SIZE, right - 12));
             }
         }
-        List<Double> heights =
-                LabelSpacing.apart(ends.stream().map(Spot::y).toList(), up, builder.height - TOP - BOTTOM, SIZE * 1.3);
+        List<Double> heights = up.apart(ends.stream().map(Spot::y).toList(), builder.height - TOP - BOTTOM, SIZE * 1.3);
         scatter.texts(
                 "names of lines",
                 java.util.stream.IntStream.range(0, ends.size())

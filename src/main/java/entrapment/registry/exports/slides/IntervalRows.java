@@ -116,11 +116,8 @@ final class IntervalRows {
 
     /** How wide the widest of some texts is. */
     double widest(List<String> texts) {
-        return texts.stream()
-                .flatMap(text -> Stream.of(text.split("\n", -1)))
-                .mapToDouble(text -> TextWidth.of(text, textSize))
-                .max()
-                .orElse(0);
+        return TextWidth.widest(
+                texts.stream().flatMap(text -> Stream.of(text.split("\n", -1))).toList(), textSize);
     }
 
     private String name(String label, List<Row> rows) {

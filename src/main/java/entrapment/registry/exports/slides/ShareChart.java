@@ -71,13 +71,7 @@ final class ShareChart {
 
     private void draw() {
         List<String> names = labels.entrySet().stream().map(this::name).toList();
-        double left = 10
-                + Math.min(
-                        builder.width * (isRoomy() ? ROOMY_NAMES : NAMES),
-                        names.stream()
-                                .mapToDouble(name -> TextWidth.of(name, size))
-                                .max()
-                                .orElse(0));
+        double left = 10 + Math.min(builder.width * (isRoomy() ? ROOMY_NAMES : NAMES), TextWidth.widest(names, size));
         builder.margins(left, top, 16, BOTTOM);
         XDDFCategoryAxis along = builder.chart.createCategoryAxis(AxisPosition.LEFT);
         XDDFValueAxis across = builder.chart.createValueAxis(AxisPosition.BOTTOM);

@@ -9,7 +9,6 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
-import java.util.stream.Stream;
 import org.apache.poi.sl.usermodel.TableCell.BorderEdge;
 import org.apache.poi.sl.usermodel.TextParagraph.TextAlign;
 import org.apache.poi.sl.usermodel.VerticalAlignment;
@@ -213,10 +212,7 @@ record TableDrawing(List<String> headings, List<Boolean> numbers, List<List<Stri
         double needed = TextWidth.of(heading, size * BOLD);
         if (numbers.get(column)) {
             double whole = needed;
-            double word = Stream.of(heading.split(" "))
-                    .mapToDouble(one -> TextWidth.of(one, size * BOLD))
-                    .max()
-                    .orElse(0);
+            double word = TextWidth.widest(List.of(heading.split(" ")), size * BOLD);
             needed = IntStream.rangeClosed(30, 100)
                     .mapToDouble(percent -> whole * percent / 100)
                     .filter(room -> room >= word
@@ -224,10 +220,8 @@ record TableDrawing(List<String> headings, List<Boolean> numbers, List<List<Stri
                     .findFirst()
                     .orElse(whole);
         }
-        double cells = rows.stream()
-                .mapToDouble(row -> TextWidth.of(row.get(column), size))
-                .max()
-                .orElse(0);
+        double cells =
+                TextWidth.widest(rows.stream().map(row -> row.get(column)).toList(), size);
         return Math.ceil(Math.max(needed, cells) + 2 * INSET_ACROSS + 3);
     }
 }

@@ -35,6 +35,11 @@ final class TextWidth {
         return text.chars().mapToDouble(TextWidth::of).sum() * size / 1000;
     }
 
+    /** The room that the widest of some texts takes; 0 without any. */
+    static double widest(List<String> texts, double size) {
+        return texts.stream().mapToDouble(text -> of(text, size)).max().orElse(0);
+    }
+
     private static int of(int character) {
         if (character >= ' ' && character <= '~') {
             return ASCII[character - ' '];

@@ -9,9 +9,8 @@ import entrapment.registry.exports.slides.Deck;
 import entrapment.registry.intake.Bodies;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Problem;
-import entrapment.registry.releases.OutsideHarm;
-import entrapment.registry.releases.OutsideIncidence;
 import entrapment.registry.releases.OutsideQuery;
+import entrapment.registry.releases.OutsideReport;
 import entrapment.registry.releases.ReleaseView;
 import entrapment.registry.releases.Releases;
 import entrapment.registry.reports.Reports;
@@ -19,6 +18,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import java.io.InputStream;
 import java.net.URI;
 import java.util.List;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
@@ -32,6 +32,11 @@ import org.springframework.web.bind.annotation.RestController;
 class ReleaseController {
 
     private static final long LARGEST_BODY = 1_024;
+    /** What leaves the network has tables and no slides. */
+    static final Supplier<Deck> NO_SLIDES = () -> {
+        throw Problem.NOT_ACCEPTABLE.refusal("There are no slides of this.");
+    };
+
     private static final String CSV_TYPE = "text/csv";
 
     private final Releases releases;
@@ -73,11 +78,8 @@ class ReleaseController {
             @PathVariable String number, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         viewer.requireSteward();
         ResponseFormat format = ResponseFormat.alone(request, JSON, CSV);
-        if (!number.matches("[1-9][0-9]{0,8}")) {
-            throw Problem.NOT_FOUND.refusal("There is no such release.");
-        }
-        ReleaseView release = releases.find(Integer.parseInt(number), viewer);
-        return format.answer(release, release::table, ReleaseController::noSlides);
+        ReleaseView release = find(releases, number, viewer);
+        return format.answer(release, release::table, NO_SLIDES);
     }
 
     /** Every report that is asked for with an audience; most are closed to it. */
@@ -91,16 +93,16 @@ class ReleaseController {
         reports.question(report);
         OutsideQuery query = OutsideQuery.of(report, ResponseFormat.query(request));
         ResponseFormat format = ResponseFormat.of(request, JSON, CSV);
-        if (report.equals("harm")) {
-            OutsideHarm harm = releases.harm(query, viewer);
-            return format.answer(harm, harm::table, ReleaseController::noSlides);
-        }
-        OutsideIncidence incidence = releases.incidence(query, viewer);
-        return format.answer(incidence, incidence::table, ReleaseController::noSlides);
+        OutsideReport answer = releases.report(report, query, viewer);
+        return format.answer(answer, answer::table, NO_SLIDES);
     }
 
-    /** What leaves the network has tables and no slides. */
-    private static Deck noSlides() {
-        throw Problem.NOT_ACCEPTABLE.refusal("There are no slides of this.");
+    /** A release by its number as it was sent; what is no number is no release. */
+    static ReleaseView find(Releases releases, String number, Viewer viewer) {
+        viewer.requireSteward();
+        if (!number.matches("[1-9][0-9]{0,8}")) {
+            throw Problem.NOT_FOUND.refusal("There is no such release.");
+        }
+        return releases.find(Integer.parseInt(number), viewer);
     }
 }

@@ -1,20 +1,16 @@
 package entrapment.registry.releases.web;
 
 import entrapment.registry.access.Viewer;
-import entrapment.registry.exports.CsvWriter;
+import entrapment.registry.exports.ResponseFormat;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
 import entrapment.registry.intake.Settings;
 import entrapment.registry.releases.ReleaseView;
 import entrapment.registry.releases.Releases;
 import jakarta.servlet.http.HttpServletResponse;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
-import org.springframework.http.ContentDisposition;
-import org.springframework.http.HttpHeaders;
-import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.security.core.annotation.AuthenticationPrincipal;
 import org.springframework.stereotype.Controller;
@@ -30,8 +26,6 @@ import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 @Controller
 @RequestMapping("/network")
 class ReleasePages {
-
-    private static final MediaType CSV = new MediaType("text", "csv", StandardCharsets.UTF_8);
 
     private final Releases releases;
     private final Settings settings;
@@ -83,32 +77,18 @@ class ReleasePages {
     @GetMapping("/releases/{number}")
     String find(@PathVariable String number, @AuthenticationPrincipal Viewer viewer, Model model) {
         model.addAttribute("proposed", false);
-        return show(release(number, viewer), model);
+        return show(ReleaseController.find(releases, number, viewer), model);
     }
 
     /** The figures without the audit, which is not for the outside. */
     @GetMapping("/releases/{number}/figures.csv")
-    ResponseEntity<String> csv(
+    ResponseEntity<Object> csv(
             @PathVariable String number,
             @RequestParam(defaultValue = "true") String comments,
             @AuthenticationPrincipal Viewer viewer) {
-        ReleaseView release = release(number, viewer);
-        return ResponseEntity.ok()
-                .contentType(CSV)
-                .header(HttpHeaders.CONTENT_DISPOSITION, attachment("release-" + release.number() + ".csv"))
-                .body(CsvWriter.write(release.table(), !comments.equals("false")));
-    }
-
-    private static String attachment(String name) {
-        return ContentDisposition.attachment().filename(name).build().toString();
-    }
-
-    private ReleaseView release(String number, Viewer viewer) {
-        viewer.requireSteward();
-        if (!number.matches("[1-9][0-9]{0,8}")) {
-            throw Problem.NOT_FOUND.refusal("There is no such release.");
-        }
-        return releases.find(Integer.parseInt(number), viewer);
+        ReleaseView release = ReleaseController.find(releases, number, viewer);
+        return new ResponseFormat(ResponseFormat.Form.CSV, !comments.equals("false"), false)
+                .download("release-" + release.number(), release, release::table, ReleaseController.NO_SLIDES);
     }
 
     private static String show(ReleaseView release, Model model) {

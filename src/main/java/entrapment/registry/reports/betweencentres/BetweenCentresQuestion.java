@@ -21,12 +21,13 @@ public class BetweenCentresQuestion extends Question<BetweenCentresQuery, Counti
     private static final Parameter<List<GroupBy>> ADJUST_FOR = Parameter.any("adjustFor", GroupBy.FACTORS);
 
     private final Tallies tallies;
-    private final Settings settings;
 
     BetweenCentresQuestion(Tallies tallies, Settings settings) {
-        super("between-centres", ADJUST_FOR);
+        super(
+                "between-centres",
+                (query, cut, counting) -> BetweenCentresReport.of(query, cut, counting, settings.smallestCount()),
+                ADJUST_FOR);
         this.tallies = tallies;
-        this.settings = settings;
     }
 
     @Override
@@ -38,10 +39,5 @@ public class BetweenCentresQuestion extends Question<BetweenCentresQuery, Counti
     public Counting count(BetweenCentresQuery query, DataCut cut) {
         return tallies.apart(
                 cut, query.scope(), List.of(GroupBy.CENTRE), query.adjustFor().toArray(GroupBy[]::new));
-    }
-
-    @Override
-    public BetweenCentresReport answer(BetweenCentresQuery query, DataCut cut, Counting counting) {
-        return BetweenCentresReport.of(query, cut, counting, settings.smallestCount());
     }
 }

@@ -1,6 +1,5 @@
 package entrapment.registry.reports.betweencentres;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Viewer;
@@ -36,7 +35,6 @@ import org.jspecify.annotations.Nullable;
  * @param target the rate the funnel is drawn about
  * @param overdispersion only with ten centres that each expect five events; null otherwise
  */
-@JsonPropertyOrder({"heading", "adjustFor", "target", "groups", "overdispersion", "excluded", "notes", "cautions"})
 public record BetweenCentresReport(
         @JsonUnwrapped ReportHeading heading,
         List<GroupBy> adjustFor,
@@ -44,8 +42,7 @@ public record BetweenCentresReport(
         List<CentrePoint> groups,
         @Nullable Overdispersion overdispersion,
         Counting.Excluded excluded,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements Report {
 
     /** Whether centres vary more than chance allows; adjusting for it may hide differences that are real. */
@@ -143,8 +140,7 @@ public record BetweenCentresReport(
                 List.copyOf(points),
                 overdispersion,
                 counting.excluded(),
-                List.copyOf(notes),
-                ReportHeading.CAUTIONS);
+                List.copyOf(notes));
     }
 
     /** Hides the small counts of other centres; the registry's rate tells what all of them add up to. */

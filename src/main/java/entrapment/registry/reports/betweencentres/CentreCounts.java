@@ -61,8 +61,6 @@ record CentreCounts(Map<String, Map<List<Level>, Proportion>> byCentre, long con
     }
 
     private static Proportion sum(Stream<Proportion> parts) {
-        return parts.reduce(
-                new Proportion(0, 0),
-                (one, other) -> new Proportion(one.events() + other.events(), one.of() + other.of()));
+        return parts.reduce(new Proportion(0, 0), Proportion::plus);
     }
 }

@@ -4,6 +4,7 @@ import entrapment.registry.exports.NumberText;
 import entrapment.registry.reports.question.GroupBy;
 import entrapment.registry.reports.question.Words;
 import entrapment.registry.stats.Confidence;
+import entrapment.registry.stats.Estimate;
 import entrapment.registry.stats.FunnelAnalysis;
 import entrapment.registry.stats.FunnelAnalysis.Position;
 import entrapment.registry.stats.Group;
@@ -38,8 +39,8 @@ public record CentrePoint(
         boolean tooSmallToFlagLow,
         boolean perhapsNotReporting,
         @Nullable Double expected,
-        Ratio observedOverExpected,
-        Ratio shrunken,
+        Estimate observedOverExpected,
+        Estimate shrunken,
         boolean suppressed,
         String sentence) {
 
@@ -62,13 +63,7 @@ public record CentrePoint(
                 level.codes() + ": hidden, as its count of entrapments is small or protects a small one.");
     }
 
-    private static final Ratio NO_RATIO = new Ratio(null, null, null);
-
-    /** An estimate with its limits. */
-    public record Ratio(
-            @Nullable Double estimate,
-            @Nullable Double lower,
-            @Nullable Double upper) {}
+    private static final Estimate NO_RATIO = new Estimate(null, null, null);
 
     static CentrePoint of(
             Group group,
@@ -91,11 +86,11 @@ public record CentrePoint(
                 place.tooSmallToFlagLow(),
                 place.perhapsNotReporting(),
                 standardised.expected(),
-                new Ratio(
+                new Estimate(
                         standardised.oOverE(),
                         standardised.exact().lower(),
                         standardised.exact().upper()),
-                shrunken == null ? NO_RATIO : new Ratio(shrunken.shrunken(), shrunken.lower(), shrunken.upper()),
+                shrunken == null ? NO_RATIO : new Estimate(shrunken.shrunken(), shrunken.lower(), shrunken.upper()),
                 false,
                 sentence(group, place, standardised, shrunken, target, confidence));
     }

@@ -111,8 +111,8 @@ final class CompletenessAnswer {
                                 Unit.PERCENT,
                                 "Cases without an unknown field, %",
                                 report.groups().stream()
-                                        .map(group ->
-                                                item(group.level().label("All"), group.complete(), group.sentence()))
+                                        .map(group -> Columns.item(
+                                                group.level().label("All"), "", group.complete(), group.sentence()))
                                         .toList()),
                         report.groups());
     }
@@ -123,10 +123,8 @@ final class CompletenessAnswer {
         Map<String, Proportion> sums = new LinkedHashMap<>();
         for (Group group : report.groups()) {
             group.fields()
-                    .forEach((name, unknown) -> sums.merge(
-                            name,
-                            new Proportion(unknown.events(), unknown.of()),
-                            (one, other) -> new Proportion(one.events() + other.events(), one.of() + other.of())));
+                    .forEach((name, unknown) ->
+                            sums.merge(name, new Proportion(unknown.events(), unknown.of()), Proportion::plus));
         }
         List<Field> fields = sums.entrySet().stream()
                 .map(sum -> new Field(
@@ -135,11 +133,7 @@ final class CompletenessAnswer {
                 .toList();
         return new Columns<Field>()
                 .shown("Field", TEXT, Field::label)
-                .shown("Unknown", COUNT, field -> field.unknown().events())
-                .shown("Of", COUNT, field -> field.unknown().of())
-                .shown("Share", PERCENT, field -> field.unknown().estimate())
-                .interval(confidence, PERCENT, field -> field.unknown().lower(), field -> field.unknown()
-                        .upper())
+                .share("Unknown", confidence, Field::unknown)
                 .exhibit(
                         "How often each field is unknown",
                         "",
@@ -147,21 +141,8 @@ final class CompletenessAnswer {
                                 Unit.PERCENT,
                                 "Unknown, % of cases",
                                 fields.stream()
-                                        .map(field -> item(field.label(), field.unknown(), ""))
+                                        .map(field -> Columns.item(field.label(), "", field.unknown(), ""))
                                         .toList()),
                         fields);
-    }
-
-    private static Figure.Item item(String label, ProportionEstimate share, String sentence) {
-        return new Figure.Item(
-                label,
-                "",
-                share.events(),
-                share.of(),
-                share.estimate(),
-                share.lower(),
-                share.upper(),
-                Figure.Mark.NONE,
-                sentence);
     }
 }

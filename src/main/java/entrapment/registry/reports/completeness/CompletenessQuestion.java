@@ -46,7 +46,7 @@ public class CompletenessQuestion
     private final Activity activity;
 
     CompletenessQuestion(Cases cases, Activity activity) {
-        super("completeness", BY);
+        super("completeness", CompletenessReport::of, BY);
         this.cases = cases;
         this.activity = activity;
     }
@@ -68,10 +68,5 @@ public class CompletenessQuestion
                 activity.tally(cut, counted, List.of()),
                 cases.tally(cut, everyPeriod, List.of()),
                 activity.returns(cut, asked.centres()));
-    }
-
-    @Override
-    public CompletenessReport answer(CompletenessQuery query, DataCut cut, Evidence evidence) {
-        return CompletenessReport.of(query, cut, evidence);
     }
 }

@@ -2,7 +2,6 @@ package entrapment.registry.reports.completeness;
 
 import static java.util.stream.Collectors.joining;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Role;
@@ -46,15 +45,13 @@ import org.jspecify.annotations.Nullable;
  * @param groups one for each centre, or for each period
  * @param silentCentres null where that cannot be judged
  */
-@JsonPropertyOrder({"heading", "groups", "beyondActivity", "missingPeriods", "silentCentres", "notes", "cautions"})
 public record CompletenessReport(
         @JsonUnwrapped ReportHeading heading,
         List<Group> groups,
         BeyondActivity beyondActivity,
         MissingPeriods missingPeriods,
         @Nullable SilentCentres silentCentres,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements Report {
 
     /**
@@ -139,8 +136,7 @@ public record CompletenessReport(
                 BeyondActivity.of(beyond, discordant, evidence, named),
                 MissingPeriods.of(expected, named),
                 network ? SilentCentres.of(evidence.events(), evidence.uses(), asked, named) : null,
-                notes(groups, network),
-                ReportHeading.CAUTIONS);
+                notes(groups, network));
     }
 
     private static List<Note> notes(List<Group> groups, boolean network) {

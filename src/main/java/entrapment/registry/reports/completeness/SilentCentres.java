@@ -53,9 +53,7 @@ public record SilentCentres(long centres, List<Silence> named) {
         uses.forEach((cell, count) -> {
             if (!discordant.contains(cell)) {
                 byClass.merge(
-                        cell.deviceClass(),
-                        new Proportion(events.getOrDefault(cell, 0L), count),
-                        (one, other) -> new Proportion(one.events() + other.events(), one.of() + other.of()));
+                        cell.deviceClass(), new Proportion(events.getOrDefault(cell, 0L), count), Proportion::plus);
                 byCentre.computeIfAbsent(cell.centre(), key -> new TreeMap<>())
                         .merge(cell.deviceClass(), count, Long::sum);
             }

@@ -1,7 +1,5 @@
 package entrapment.registry.reports.harm;
 
-import static entrapment.registry.exports.Column.Kind.COUNT;
-import static entrapment.registry.exports.Column.Kind.PERCENT;
 import static entrapment.registry.exports.Column.Kind.TEXT;
 
 import entrapment.registry.exports.Answer;
@@ -17,10 +15,11 @@ import entrapment.registry.reports.question.Words;
 import entrapment.registry.stats.Confidence;
 import entrapment.registry.stats.MissingOutcomeBoundsAnalysis;
 import entrapment.registry.stats.ProportionEstimate;
-import entrapment.registry.vocabulary.Harm;
+import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.Levels;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -49,9 +48,9 @@ public final class HarmAnswer {
             long unknown,
             @Nullable MissingOutcomeBoundsAnalysis bounds) {
 
-        /** A degree of harm. */
-        public static Outcome of(Levels levels, String group, Harm degree, ProportionEstimate share) {
-            return new Outcome(levels, group, "harm", degree.code(), degree.label(), share, 0, null);
+        /** An outcome that is known of every case. */
+        public static Outcome of(Levels levels, String group, String kind, Code code, ProportionEstimate share) {
+            return new Outcome(levels, group, kind, code.code(), code.label(), share, 0, null);
         }
 
         private String sentence(Confidence confidence) {
@@ -67,26 +66,18 @@ public final class HarmAnswer {
     }
 
     private static List<Outcome> harm(Cost cost) {
-        List<Outcome> outcomes = new ArrayList<>();
-        cost.harm()
-                .forEach((degree, share) ->
-                        outcomes.add(Outcome.of(cost.level(), cost.level().label("All cases"), degree, share)));
-        return outcomes;
+        return outcomes(cost, "harm", cost.harm());
     }
 
     private static List<Outcome> complications(Cost cost) {
-        List<Outcome> outcomes = new ArrayList<>();
-        cost.complications()
-                .forEach((complication, share) -> outcomes.add(new Outcome(
-                        cost.level(),
-                        cost.level().label("All cases"),
-                        "complication",
-                        complication.code(),
-                        complication.label(),
-                        share,
-                        0,
-                        null)));
-        return outcomes;
+        return outcomes(cost, "complication", cost.complications());
+    }
+
+    private static List<Outcome> outcomes(Cost cost, String kind, Map<? extends Code, ProportionEstimate> shares) {
+        return shares.entrySet().stream()
+                .map(share -> Outcome.of(
+                        cost.level(), cost.level().label("All cases"), kind, share.getKey(), share.getValue()))
+                .toList();
     }
 
     private static List<Outcome> emergencies(Cost cost) {
@@ -110,15 +101,7 @@ public final class HarmAnswer {
         if (isSplit(outcomes)) {
             columns.shown("Group", TEXT, Outcome::group);
         }
-        return columns.shown("Outcome", TEXT, Outcome::label)
-                .shown("Cases", COUNT, outcome -> outcome.share().events())
-                .shown("Of", COUNT, outcome -> outcome.share().of())
-                .shown("Share", PERCENT, outcome -> outcome.share().estimate())
-                .interval(
-                        heading.confidence(),
-                        PERCENT,
-                        outcome -> outcome.share().lower(),
-                        outcome -> outcome.share().upper());
+        return columns.shown("Outcome", TEXT, Outcome::label).share("Cases", heading.confidence(), Outcome::share);
     }
 
     private static boolean isSplit(List<Outcome> outcomes) {
@@ -195,7 +178,8 @@ public final class HarmAnswer {
                                 AXIS,
                                 "",
                                 outcomes.stream()
-                                        .map(outcome -> item(outcome.group(), outcome.label(), outcome.share()))
+                                        .map(outcome ->
+                                                Columns.item(outcome.group(), outcome.label(), outcome.share(), ""))
                                         .toList(),
                                 List.of(),
                                 List.of()),
@@ -213,22 +197,9 @@ public final class HarmAnswer {
                                 Unit.PERCENT,
                                 AXIS,
                                 outcomes.stream()
-                                        .map(outcome ->
-                                                item(outcome.label(), split ? outcome.group() : "", outcome.share()))
+                                        .map(outcome -> Columns.item(
+                                                outcome.label(), split ? outcome.group() : "", outcome.share(), ""))
                                         .toList()),
                         outcomes);
-    }
-
-    private static Figure.Item item(String label, String series, ProportionEstimate share) {
-        return new Figure.Item(
-                label,
-                series,
-                share.events(),
-                share.of(),
-                share.estimate(),
-                share.lower(),
-                share.upper(),
-                Figure.Mark.NONE,
-                "");
     }
 }

@@ -23,7 +23,7 @@ public class HarmQuestion extends Question<HarmQuery, List<OutcomeTally>, HarmRe
     private final Cases cases;
 
     HarmQuestion(Cases cases) {
-        super("harm", BY);
+        super("harm", HarmReport::of, BY);
         this.cases = cases;
     }
 
@@ -35,10 +35,5 @@ public class HarmQuestion extends Question<HarmQuery, List<OutcomeTally>, HarmRe
     @Override
     public List<OutcomeTally> count(HarmQuery query, DataCut cut) {
         return cases.outcomes(cut, PartialCase.of(query.scope().selection()), GroupBy.factors(query.by()));
-    }
-
-    @Override
-    public HarmReport answer(HarmQuery query, DataCut cut, List<OutcomeTally> tallies) {
-        return HarmReport.of(query, cut, tallies);
     }
 }

@@ -2,7 +2,6 @@ package entrapment.registry.reports.harm;
 
 import static java.util.stream.Collectors.joining;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.cases.OutcomeTally;
@@ -40,10 +39,7 @@ import java.util.stream.Stream;
  *
  * @param groups one for each combination of levels that has a case
  */
-@JsonPropertyOrder({"heading", "groups", "notes", "cautions"})
-public record HarmReport(
-        @JsonUnwrapped ReportHeading heading, List<Cost> groups, List<Note> notes, List<String> cautions)
-        implements Report {
+public record HarmReport(@JsonUnwrapped ReportHeading heading, List<Cost> groups, List<Note> notes) implements Report {
 
     /**
      * How the cases of one group ended.
@@ -107,8 +103,7 @@ public record HarmReport(
                         by,
                         IntervalMethod.WILSON.method()),
                 List.copyOf(groups),
-                notes(groups, OutcomeCounts.of(tallies), confidence),
-                ReportHeading.CAUTIONS);
+                notes(groups, OutcomeCounts.of(tallies), confidence));
     }
 
     /** The degrees of harm among some cases, in the order of their list. */

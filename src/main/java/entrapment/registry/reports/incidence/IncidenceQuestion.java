@@ -26,7 +26,7 @@ public class IncidenceQuestion extends Question<IncidenceQuery, Counting, Incide
     private final Tallies tallies;
 
     IncidenceQuestion(Tallies tallies) {
-        super("incidence", BY, METHOD);
+        super("incidence", IncidenceReport::of, BY, METHOD);
         this.tallies = tallies;
     }
 
@@ -43,10 +43,5 @@ public class IncidenceQuestion extends Question<IncidenceQuery, Counting, Incide
     @Override
     public Counting count(IncidenceQuery query, DataCut cut) {
         return tallies.masked(cut, query.scope(), query.by());
-    }
-
-    @Override
-    public IncidenceReport answer(IncidenceQuery query, DataCut cut, Counting counting) {
-        return IncidenceReport.of(query, cut, counting);
     }
 }

@@ -1,12 +1,17 @@
 package entrapment.registry.reports.incidence;
 
+import static entrapment.registry.exports.Column.Kind.COUNT;
+import static entrapment.registry.exports.Column.Kind.PER_THOUSAND;
+
 import com.fasterxml.jackson.annotation.JsonIgnore;
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
+import entrapment.registry.exports.Figure;
 import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
+import entrapment.registry.exports.Unit;
+import entrapment.registry.reports.question.Columns;
 import entrapment.registry.reports.question.CommonNote;
 import entrapment.registry.reports.question.Counting;
 import entrapment.registry.reports.question.GroupBy;
@@ -19,9 +24,11 @@ import entrapment.registry.stats.Interval;
 import entrapment.registry.stats.IntervalMethod;
 import entrapment.registry.stats.Proportion;
 import entrapment.registry.stats.ProportionAnalysis;
+import entrapment.registry.vocabulary.Labels;
 import entrapment.registry.vocabulary.Levels;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -31,14 +38,12 @@ import org.jspecify.annotations.Nullable;
  * @param excluded what was left out because cases and returns contradict each other
  * @param notes what the reader must know of these figures
  */
-@JsonPropertyOrder({"heading", "groups", "excluded", "notes", "cautions"})
 public record IncidenceReport(
         @JsonUnwrapped ReportHeading heading,
         @JsonIgnore IntervalMethod interval,
         List<Rate> groups,
         Counting.Excluded excluded,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements Report {
 
     /**
@@ -75,8 +80,7 @@ public record IncidenceReport(
                 query.method(),
                 groups,
                 counting.excluded(),
-                notes(groups, counting),
-                ReportHeading.CAUTIONS);
+                notes(groups, counting));
     }
 
     private static Rate rate(Counting.Group group, List<String> by, IntervalMethod method, Confidence confidence) {
@@ -114,27 +118,17 @@ public record IncidenceReport(
 
     private static String sentence(
             Proportion proportion, Interval interval, @Nullable Double bound, Confidence confidence) {
-        Double estimate = proportion.estimate();
-        Double lower = interval.lower();
-        Double upper = interval.upper();
-        if (estimate == null || lower == null || upper == null) {
+        String rate = Words.perThousand(proportion.estimate(), interval.lower(), interval.upper(), confidence);
+        if (rate == null) {
             return "No use was reported, so no rate can be given.";
         }
-        if (bound != null) {
-            return "No entrapment in %s; the data still fit a true rate of up to %s per 1,000 (about 1 in %s)."
-                    .formatted(
-                            Words.uses(proportion.of()),
-                            NumberText.perThousand(bound),
-                            NumberText.count(Math.round(1 / bound)));
-        }
-        return "%s in %s: %s per 1,000 (%s %% CI %s to %s)."
-                .formatted(
-                        Words.entrapments(proportion.events()),
-                        Words.uses(proportion.of()),
-                        NumberText.perThousand(estimate),
-                        NumberText.level(confidence.level()),
-                        NumberText.perThousand(lower),
-                        NumberText.perThousand(upper));
+        return bound == null
+                ? "%s in %s: %s.".formatted(Words.entrapments(proportion.events()), Words.uses(proportion.of()), rate)
+                : "No entrapment in %s; the data still fit a true rate of up to %s per 1,000 (about 1 in %s)."
+                        .formatted(
+                                Words.uses(proportion.of()),
+                                NumberText.perThousand(bound),
+                                NumberText.count(Math.round(1 / bound)));
     }
 
     private static List<Note> notes(List<Rate> groups, Counting counting) {
@@ -165,12 +159,36 @@ public record IncidenceReport(
 
     @Override
     public Answer answer() {
-        return IncidenceAnswer.of(this);
+        List<Figure.Item> items = groups.stream()
+                .map(group -> new Figure.Item(
+                        group.level().label("All devices"),
+                        "",
+                        group.events(),
+                        group.uses(),
+                        group.estimate(),
+                        group.lower(),
+                        group.upper(),
+                        Figure.Mark.NONE,
+                        group.sentence()))
+                .toList();
+        String split =
+                heading.by().stream().map(Labels::field).map(Words::small).collect(Collectors.joining(", "));
+        return heading.answer(
+                sentence(),
+                List.of(columns()
+                        .exhibit(
+                                split.isEmpty()
+                                        ? "Entrapments per 1,000 uses"
+                                        : "Entrapments per 1,000 uses by " + split,
+                                "",
+                                Figure.intervals(Unit.PER_THOUSAND, "Entrapments per 1,000 uses", items),
+                                groups)),
+                notes);
     }
 
     @Override
     public Table table() {
-        return IncidenceAnswer.columns(this).table(heading, notes, groups);
+        return columns().table(heading, notes, groups);
     }
 
     /** The report as lines for a terminal: the question, a sentence for each group, then notes and cautions. */
@@ -179,7 +197,26 @@ public record IncidenceReport(
         lines.add(heading.question() + " (revision " + heading.dataCut().revision() + ")");
         groups.forEach(group -> lines.add("  %-20s %s".formatted(group.level().codes(), group.sentence())));
         notes.forEach(note -> lines.add("  Note: " + note.forPrograms()));
-        cautions.forEach(caution -> lines.add("  Caution: " + caution));
+        cautions().forEach(caution -> lines.add("  Caution: " + caution));
         return lines;
+    }
+
+    private Columns<Rate> columns() {
+        return new Columns<Rate>()
+                .levels(heading.by(), Rate::level)
+                .column("events", "Entrapments", COUNT, Rate::events)
+                .column("uses", "Uses", COUNT, Rate::uses)
+                .column("estimate", "Rate", PER_THOUSAND, Rate::estimate)
+                .interval("lower", "upper", heading.confidence(), PER_THOUSAND, Rate::lower, Rate::upper)
+                .onPage("No event: at most", PER_THOUSAND, Rate::upperBoundIfNone)
+                .perThousand("perThousand", Rate::estimate)
+                .perThousand("perThousandLower", Rate::lower)
+                .perThousand("perThousandUpper", Rate::upper)
+                .csv("sentence", Rate::sentence);
+    }
+
+    /** Of one group its own sentence; of several the same for all of them together. */
+    private String sentence() {
+        return groups.size() == 1 ? groups.get(0).sentence() : sentence(total(), interval, heading.confidence());
     }
 }

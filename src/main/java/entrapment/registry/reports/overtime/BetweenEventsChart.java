@@ -81,7 +81,7 @@ final class BetweenEventsChart {
                                 "Event",
                                 TEXT,
                                 point -> String.valueOf(point.level().event())),
-                OverTimeAnswer.period(),
+                OverTimeReport.period(),
                 new Columns<Point>()
                         .csv("events", Point::events)
                         .csv("uses", Point::uses)
@@ -91,7 +91,7 @@ final class BetweenEventsChart {
                         .csv("upper", Point::upper)
                         .shown("Limits of chance", COUNT, point -> new Limits(point.lower(), point.upper()))
                         .csv("signal", point -> point.signal().toString())
-                        .shown("Signal", TEXT, OverTimeAnswer::signal));
+                        .shown("Signal", TEXT, OverTimeReport::signal));
     }
 
     private static @Nullable Long whole(Point point) {
@@ -105,7 +105,7 @@ final class BetweenEventsChart {
                 .exhibit(
                         "Uses between one entrapment and the next",
                         "",
-                        OverTimeAnswer.figure(
+                        OverTimeReport.figure(
                                 shown,
                                 Unit.COUNT,
                                 "Uses without an entrapment",

@@ -81,14 +81,14 @@ final class CusumChart {
     }
 
     static Columns<Point> columns() {
-        return OverTimeAnswer.period()
+        return OverTimeReport.period()
                 .column("events", "Entrapments", COUNT, Point::events)
                 .column("uses", "Uses", COUNT, Point::uses)
                 .column("value", "Highest sum", NUMBER, Point::value)
                 .csv("lower", Point::lower)
                 .column("upper", "Signals above", NUMBER, Point::upper)
                 .csv("signal", point -> point.signal().toString())
-                .shown("Signal", TEXT, OverTimeAnswer::signal);
+                .shown("Signal", TEXT, OverTimeReport::signal);
     }
 
     static Exhibit exhibit(OverTimeReport report) {
@@ -96,7 +96,7 @@ final class CusumChart {
                 .exhibit(
                         "Evidence for a rise, summed up",
                         "",
-                        OverTimeAnswer.figure(
+                        OverTimeReport.figure(
                                 report.groups(), Unit.NUMBER, "Highest sum in the period", "Period", List.of()),
                         report.groups());
     }

@@ -7,6 +7,7 @@ import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Method;
 import entrapment.registry.vocabulary.Period;
 import java.util.LinkedHashMap;
+import java.util.Locale;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
@@ -31,21 +32,19 @@ public record OverTimeQuery(
 
     /** How change is looked for. */
     public enum Chart {
-        PROPORTION("proportion", Calculation.P_CHART),
-        BETWEEN_EVENTS("between-events", Calculation.G_CHART),
-        CUSUM("cusum", Calculation.CUSUM);
+        PROPORTION(Calculation.P_CHART),
+        BETWEEN_EVENTS(Calculation.G_CHART),
+        CUSUM(Calculation.CUSUM);
 
-        private final String code;
         private final Calculation calculation;
 
-        Chart(String code, Calculation calculation) {
-            this.code = code;
+        Chart(Calculation calculation) {
             this.calculation = calculation;
         }
 
         @JsonValue
         public String code() {
-            return code;
+            return name().toLowerCase(Locale.ROOT).replace('_', '-');
         }
 
         Method method() {

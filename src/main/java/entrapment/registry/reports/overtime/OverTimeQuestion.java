@@ -34,7 +34,7 @@ public class OverTimeQuestion extends Question<OverTimeQuery, Counting, OverTime
     private final Tallies tallies;
 
     OverTimeQuestion(Tallies tallies) {
-        super("over-time", CHART, BASELINE_FROM, BASELINE_TO, BASELINE, ODDS_RATIO, THRESHOLD);
+        super("over-time", OverTimeReport::of, CHART, BASELINE_FROM, BASELINE_TO, BASELINE, ODDS_RATIO, THRESHOLD);
         this.tallies = tallies;
     }
 
@@ -53,10 +53,5 @@ public class OverTimeQuestion extends Question<OverTimeQuery, Counting, OverTime
     @Override
     public Counting count(OverTimeQuery query, DataCut cut) {
         return tallies.apart(cut, query.scope(), List.of(GroupBy.PERIOD));
-    }
-
-    @Override
-    public OverTimeReport answer(OverTimeQuery query, DataCut cut, Counting counting) {
-        return OverTimeReport.of(query, cut, counting);
     }
 }

@@ -1,14 +1,22 @@
 package entrapment.registry.reports.overtime;
 
+import static entrapment.registry.exports.Column.Kind.PER_THOUSAND;
+import static entrapment.registry.exports.Column.Kind.P_VALUE;
+import static entrapment.registry.exports.Column.Kind.TEXT;
+
 import com.fasterxml.jackson.annotation.JsonInclude;
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
+import entrapment.registry.exports.Column;
+import entrapment.registry.exports.Exhibit;
 import entrapment.registry.exports.Figure;
+import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
+import entrapment.registry.exports.Unit;
 import entrapment.registry.reports.overtime.OverTimeQuery.Chart;
 import entrapment.registry.reports.overtime.UseSequence.Quarter;
+import entrapment.registry.reports.question.Columns;
 import entrapment.registry.reports.question.CommonNote;
 import entrapment.registry.reports.question.Counting;
 import entrapment.registry.reports.question.Note;
@@ -24,6 +32,7 @@ import entrapment.registry.vocabulary.Level;
 import entrapment.registry.vocabulary.Period;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -36,19 +45,6 @@ import org.jspecify.annotations.Nullable;
  * @param openGap uses since the last event: a lower bound of the next gap
  * @param verdict the chart in a sentence
  */
-@JsonPropertyOrder({
-    "heading",
-    "chart",
-    "baseline",
-    "baselineInterval",
-    "groups",
-    "trend",
-    "openGap",
-    "verdict",
-    "excluded",
-    "notes",
-    "cautions"
-})
 public record OverTimeReport(
         @JsonUnwrapped ReportHeading heading,
         Chart chart,
@@ -59,8 +55,7 @@ public record OverTimeReport(
         long openGap,
         String verdict,
         Counting.Excluded excluded,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements Report {
 
     /**
@@ -135,8 +130,7 @@ public record OverTimeReport(
                 sequence.openGap(),
                 drawing.verdict(),
                 counting.excluded(),
-                List.copyOf(notes),
-                ReportHeading.CAUTIONS);
+                List.copyOf(notes));
     }
 
     private static UseSequence sequence(Counting counting, List<Note> notes) {
@@ -177,11 +171,81 @@ public record OverTimeReport(
 
     @Override
     public Answer answer() {
-        return OverTimeAnswer.of(this);
+        List<Exhibit> exhibits = new ArrayList<>();
+        exhibits.add(
+                switch (chart) {
+                    case PROPORTION -> ProportionChart.exhibit(this);
+                    case BETWEEN_EVENTS -> BetweenEventsChart.exhibit(this);
+                    case CUSUM -> CusumChart.exhibit(this);
+                });
+        trend(trend).ifPresent(exhibits::add);
+        List<Note> all = new ArrayList<>(notes);
+        if (chart == Chart.BETWEEN_EVENTS) {
+            all.addAll(BetweenEventsChart.unseen(groups));
+        }
+        return heading.answer(verdict, exhibits, all);
     }
 
     @Override
     public Table table() {
-        return OverTimeAnswer.columns(this).csv("verdict", point -> verdict).table(heading, notes, groups);
+        return columns().csv("verdict", point -> verdict).table(heading, notes, groups);
+    }
+
+    private Columns<Point> columns() {
+        return switch (chart) {
+            case PROPORTION -> ProportionChart.columns();
+            case BETWEEN_EVENTS -> BetweenEventsChart.columns();
+            case CUSUM -> CusumChart.columns();
+        };
+    }
+
+    static Columns<Point> period() {
+        return new Columns<Point>().column("period", "Period", TEXT, point -> point.level()
+                .period()
+                .toString());
+    }
+
+    static @Nullable String signal(Point point) {
+        return point.signal() == ChartSignal.NONE ? null : point.signal().toString();
+    }
+
+    static Figure figure(List<Point> points, Unit unit, String axis, String across, List<Figure.Line> lines) {
+        return new Figure(
+                Figure.Kind.CONTROL,
+                unit,
+                axis,
+                across,
+                points.stream()
+                        .map(point -> new Figure.Item(
+                                point.level().label(),
+                                "",
+                                point.events(),
+                                point.uses(),
+                                point.value(),
+                                point.lower(),
+                                point.upper(),
+                                point.mark(),
+                                ""))
+                        .toList(),
+                lines,
+                List.of());
+    }
+
+    private static Optional<Exhibit> trend(TrendAnalysis trend) {
+        Double slope = trend.slope();
+        Double p = trend.pValue();
+        if (slope == null || p == null) {
+            return Optional.empty();
+        }
+        return Optional.of(new Exhibit(
+                "Steady trend over the years",
+                "The rate %s by %s per 1,000 uses a year (Cochran-Armitage, p %s); that speaks of a steady change only."
+                        .formatted(
+                                slope < 0 ? "fell" : "rose",
+                                NumberText.perThousand(Math.abs(slope)),
+                                NumberText.pValue(p)),
+                null,
+                List.of(Column.of("Change a year", PER_THOUSAND), Column.of("p", P_VALUE)),
+                List.of(List.of(slope, p))));
     }
 }

@@ -69,7 +69,7 @@ final class ProportionChart {
     }
 
     static Columns<Point> columns() {
-        return OverTimeAnswer.period()
+        return OverTimeReport.period()
                 .column("events", "Entrapments", COUNT, Point::events)
                 .column("uses", "Uses", COUNT, Point::uses)
                 .column("value", "Rate", PER_THOUSAND, Point::value)
@@ -77,7 +77,7 @@ final class ProportionChart {
                 .csv("upper", Point::upper)
                 .shown("Limits of chance", PER_THOUSAND, point -> new Limits(point.lower(), point.upper()))
                 .csv("signal", point -> point.signal().toString())
-                .shown("Signal", TEXT, OverTimeAnswer::signal)
+                .shown("Signal", TEXT, OverTimeReport::signal)
                 .perThousand("perThousand", Point::value);
     }
 
@@ -87,7 +87,7 @@ final class ProportionChart {
                 .exhibit(
                         "Entrapments per 1,000 uses, period by period",
                         "",
-                        OverTimeAnswer.figure(
+                        OverTimeReport.figure(
                                 report.groups(),
                                 Unit.PER_THOUSAND,
                                 "Entrapments per 1,000 uses",

@@ -27,7 +27,7 @@ public class PlanningQuestion extends Question<PlanningQuery, Counting, Planning
     private final Tallies tallies;
 
     PlanningQuestion(Tallies tallies) {
-        super("planning", BY, HALF_WIDTH, POWER);
+        super("planning", PlanningReport::of, BY, HALF_WIDTH, POWER);
         this.tallies = tallies;
     }
 
@@ -39,10 +39,5 @@ public class PlanningQuestion extends Question<PlanningQuery, Counting, Planning
     @Override
     public Counting count(PlanningQuery query, DataCut cut) {
         return tallies.apart(cut, query.scope(), query.by(), GroupBy.PERIOD);
-    }
-
-    @Override
-    public PlanningReport answer(PlanningQuery query, DataCut cut, Counting counting) {
-        return PlanningReport.of(query, cut, counting);
     }
 }

@@ -1,11 +1,16 @@
 package entrapment.registry.reports.planning;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import static entrapment.registry.exports.Column.Kind.COUNT;
+import static entrapment.registry.exports.Column.Kind.NUMBER;
+import static entrapment.registry.exports.Column.Kind.PER_THOUSAND;
+import static entrapment.registry.exports.Column.Kind.RATIO;
+
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
 import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
+import entrapment.registry.reports.question.Columns;
 import entrapment.registry.reports.question.CommonNote;
 import entrapment.registry.reports.question.Counting;
 import entrapment.registry.reports.question.GroupBy;
@@ -27,14 +32,12 @@ import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
 
 /** How many uses until an interval is narrow enough, and what change a year of this volume could show. */
-@JsonPropertyOrder({"heading", "power", "groups", "excluded", "notes", "cautions"})
 public record PlanningReport(
         @JsonUnwrapped ReportHeading heading,
         double power,
         List<Plan> groups,
         Counting.Excluded excluded,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements Report {
 
     /**
@@ -103,8 +106,7 @@ public record PlanningReport(
                 query.power(),
                 List.copyOf(groups),
                 counting.excluded(),
-                List.copyOf(notes),
-                ReportHeading.CAUTIONS);
+                List.copyOf(notes));
     }
 
     private static Plan plan(Levels level, long events, long uses, double years, PlanningQuery query) {
@@ -181,11 +183,32 @@ public record PlanningReport(
 
     @Override
     public Answer answer() {
-        return PlanningAnswer.of(this);
+        return heading.answer(
+                groups.size() == 1 ? groups.get(0).sentence() : "For each of " + groups.size() + " groups, below.",
+                List.of(columns().exhibit("What a year of data would show", "", null, groups)),
+                notes);
     }
 
     @Override
     public Table table() {
-        return PlanningAnswer.columns(this).table(heading, notes, groups);
+        return columns().table(heading, notes, groups);
+    }
+
+    private Columns<Plan> columns() {
+        return new Columns<Plan>()
+                .levels(heading.by(), Plan::level)
+                .column("events", "Entrapments", COUNT, Plan::events)
+                .column("uses", "Uses", COUNT, Plan::uses)
+                .column("usesPerYear", "Uses a year", COUNT, Plan::usesPerYear)
+                .column("estimate", "Rate now", PER_THOUSAND, Plan::estimate)
+                .shown("Rise noticed in a year, times", RATIO, Plan::detectableRatio)
+                .shown("Fall noticed in a year, to", PER_THOUSAND, Plan::detectableDecrease)
+                .onPage("halfWidth", "Half-width", PER_THOUSAND, Plan::halfWidth)
+                .onPage("usesForHalfWidth", "Uses for it", COUNT, Plan::usesForHalfWidth)
+                .onPage("yearsForHalfWidth", "Years for it", NUMBER, Plan::yearsForHalfWidth)
+                .csv("detectableRatio", Plan::detectableRatio)
+                .csv("detectableDecrease", Plan::detectableDecrease)
+                .perThousand("perThousand", Plan::estimate)
+                .csv("sentence", Plan::sentence);
     }
 }

@@ -22,7 +22,7 @@ public class PooledQuestion extends Question<PooledQuery, Counting, PooledReport
     private final Tallies tallies;
 
     PooledQuestion(Tallies tallies) {
-        super("pooled", BY);
+        super("pooled", PooledReport::of, BY);
         this.tallies = tallies;
     }
 
@@ -34,10 +34,5 @@ public class PooledQuestion extends Question<PooledQuery, Counting, PooledReport
     @Override
     public Counting count(PooledQuery query, DataCut cut) {
         return tallies.apart(cut, query.scope(), query.by(), GroupBy.CENTRE);
-    }
-
-    @Override
-    public PooledReport answer(PooledQuery query, DataCut cut, Counting counting) {
-        return PooledReport.of(query, cut, counting);
     }
 }

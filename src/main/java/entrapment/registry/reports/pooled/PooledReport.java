@@ -1,11 +1,18 @@
 package entrapment.registry.reports.pooled;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import static entrapment.registry.exports.Column.Kind.COUNT;
+import static entrapment.registry.exports.Column.Kind.PER_THOUSAND;
+import static entrapment.registry.exports.Column.Kind.P_VALUE;
+
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.Answer;
+import entrapment.registry.exports.Figure;
+import entrapment.registry.exports.Limits;
 import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
+import entrapment.registry.exports.Unit;
+import entrapment.registry.reports.question.Columns;
 import entrapment.registry.reports.question.CommonNote;
 import entrapment.registry.reports.question.Counting;
 import entrapment.registry.reports.question.GroupBy;
@@ -15,7 +22,9 @@ import entrapment.registry.reports.question.ReportHeading;
 import entrapment.registry.reports.question.Words;
 import entrapment.registry.stats.Calculation;
 import entrapment.registry.stats.Confidence;
+import entrapment.registry.stats.Estimate;
 import entrapment.registry.stats.Group;
+import entrapment.registry.stats.Interval;
 import entrapment.registry.stats.PooledProportionAnalysis;
 import entrapment.registry.stats.Proportion;
 import entrapment.registry.vocabulary.Levels;
@@ -26,13 +35,8 @@ import java.util.Map;
 import org.jspecify.annotations.Nullable;
 
 /** The rate in a typical centre by a random-intercept model, and where a further centre's true rate would most likely lie. */
-@JsonPropertyOrder({"heading", "groups", "excluded", "notes", "cautions"})
 public record PooledReport(
-        @JsonUnwrapped ReportHeading heading,
-        List<Pooled> groups,
-        Counting.Excluded excluded,
-        List<Note> notes,
-        List<String> cautions)
+        @JsonUnwrapped ReportHeading heading, List<Pooled> groups, Counting.Excluded excluded, List<Note> notes)
         implements Report {
 
     /**
@@ -84,13 +88,22 @@ public record PooledReport(
         byLevel.forEach((level, centres) -> {
             String name = level.isEmpty() ? "" : level.codes() + ": ";
             if (centres.size() < FEWEST_CENTRES || events(centres) < FEWEST_EVENTS) {
-                groups.add(tooFew(level, name, centres));
+                groups.add(pooled(
+                        level,
+                        centres,
+                        null,
+                        "%s%s in %s of %d centres: too few to pool, which needs ten events and five centres."
+                                .formatted(
+                                        name,
+                                        Words.entrapments(events(centres)),
+                                        Words.uses(uses(centres)),
+                                        centres.size())));
                 return;
             }
             PooledProportionAnalysis analysis = PooledProportionAnalysis.of(centres, confidence);
             Note.Subject about = level.isEmpty() ? null : new Note.Subject(level.codes(), level.label(""));
             analysis.notes().forEach(note -> notes.add(Note.of(about, note)));
-            groups.add(pooled(level, name, centres, analysis, confidence));
+            groups.add(pooled(level, centres, analysis, name + sentence(analysis, confidence)));
         });
         if (groups.isEmpty()) {
             notes.add(Note.of(CommonNote.NOTHING_MATCHES));
@@ -106,8 +119,7 @@ public record PooledReport(
                         Calculation.POOLED_PROPORTION.method()),
                 List.copyOf(groups),
                 counting.excluded(),
-                List.copyOf(notes),
-                ReportHeading.CAUTIONS);
+                List.copyOf(notes));
     }
 
     private static long events(List<Group> centres) {
@@ -120,56 +132,33 @@ public record PooledReport(
         return centres.stream().mapToLong(centre -> centre.proportion().of()).sum();
     }
 
-    private static Pooled tooFew(Levels level, String name, List<Group> centres) {
-        return new Pooled(
-                level,
-                centres.size(),
-                events(centres),
-                uses(centres),
-                new Proportion(events(centres), uses(centres)).estimate(),
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                null,
-                "%s%s in %s of %d centres: too few to pool, which needs ten events and five centres."
-                        .formatted(
-                                name, Words.entrapments(events(centres)), Words.uses(uses(centres)), centres.size()));
-    }
-
     private static Pooled pooled(
-            Levels level, String name, List<Group> centres, PooledProportionAnalysis analysis, Confidence confidence) {
+            Levels level, List<Group> centres, @Nullable PooledProportionAnalysis analysis, String sentence) {
+        Estimate typical = analysis == null ? new Estimate(null, null, null) : analysis.waldAsProportion();
+        Interval further = analysis == null ? Interval.NOT_ESTIMABLE : analysis.predictionAsProportion();
         return new Pooled(
                 level,
                 centres.size(),
                 events(centres),
                 uses(centres),
-                analysis.crude(),
-                analysis.waldAsProportion().estimate(),
-                analysis.waldAsProportion().lower(),
-                analysis.waldAsProportion().upper(),
-                analysis.predictionAsProportion().lower(),
-                analysis.predictionAsProportion().upper(),
-                analysis.medianOddsRatio(),
-                analysis.lrHalfPValue(),
-                name + sentence(analysis, confidence));
+                analysis == null ? new Proportion(events(centres), uses(centres)).estimate() : analysis.crude(),
+                typical.estimate(),
+                typical.lower(),
+                typical.upper(),
+                further.lower(),
+                further.upper(),
+                analysis == null ? null : analysis.medianOddsRatio(),
+                analysis == null ? null : analysis.lrHalfPValue(),
+                sentence);
     }
 
     private static String sentence(PooledProportionAnalysis analysis, Confidence confidence) {
-        Double estimate = analysis.waldAsProportion().estimate();
-        Double lower = analysis.waldAsProportion().lower();
-        Double upper = analysis.waldAsProportion().upper();
-        if (estimate == null || lower == null || upper == null) {
+        Estimate typicalRate = analysis.waldAsProportion();
+        String rate = Words.perThousand(typicalRate.estimate(), typicalRate.lower(), typicalRate.upper(), confidence);
+        if (rate == null) {
             return "the data cannot carry a pooled rate; see the notes.";
         }
-        String typical = "in a typical centre %s per 1,000 (%s %% CI %s to %s)"
-                .formatted(
-                        NumberText.perThousand(estimate),
-                        NumberText.level(confidence.level()),
-                        NumberText.perThousand(lower),
-                        NumberText.perThousand(upper));
+        String typical = "in a typical centre " + rate;
         Double predictionLower = analysis.predictionAsProportion().lower();
         Double predictionUpper = analysis.predictionAsProportion().upper();
         Double pValue = analysis.lrHalfPValue();
@@ -186,11 +175,57 @@ public record PooledReport(
 
     @Override
     public Answer answer() {
-        return PooledAnswer.of(this);
+        return heading.answer(
+                groups.size() == 1 ? groups.get(0).sentence() : "For each of " + groups.size() + " groups, below.",
+                List.of(columns()
+                        .exhibit(
+                                "The rate of a typical centre",
+                                "",
+                                Figure.intervals(
+                                        Unit.PER_THOUSAND,
+                                        "Entrapments per 1,000 uses of a typical centre",
+                                        groups.stream().map(PooledReport::item).toList()),
+                                groups)),
+                notes);
     }
 
     @Override
     public Table table() {
-        return PooledAnswer.columns(this).table(heading, notes, groups);
+        return columns().table(heading, notes, groups);
+    }
+
+    private Columns<Pooled> columns() {
+        return new Columns<Pooled>()
+                .levels(heading.by(), Pooled::level)
+                .csv("centres", Pooled::centres)
+                .shown("Centres", COUNT, group -> (long) group.centres())
+                .column("events", "Entrapments", COUNT, Pooled::events)
+                .column("uses", "Uses", COUNT, Pooled::uses)
+                .csv("crude", Pooled::crude)
+                .column("estimate", "Typical centre", PER_THOUSAND, Pooled::estimate)
+                .interval("lower", "upper", heading.confidence(), PER_THOUSAND, Pooled::lower, Pooled::upper)
+                .csv("predictionLower", Pooled::predictionLower)
+                .csv("predictionUpper", Pooled::predictionUpper)
+                .shown(
+                        "A further centre",
+                        PER_THOUSAND,
+                        group -> new Limits(group.predictionLower(), group.predictionUpper()))
+                .csv("medianOddsRatio", Pooled::medianOddsRatio)
+                .onPage("heterogeneityPValue", "p, centres alike", P_VALUE, Pooled::heterogeneityPValue)
+                .perThousand("perThousand", Pooled::estimate)
+                .csv("sentence", Pooled::sentence);
+    }
+
+    private static Figure.Item item(Pooled group) {
+        return new Figure.Item(
+                group.level().label("All devices"),
+                "",
+                group.events(),
+                group.uses(),
+                group.estimate(),
+                group.lower(),
+                group.upper(),
+                Figure.Mark.NONE,
+                group.sentence());
     }
 }

@@ -8,6 +8,7 @@ import entrapment.registry.exports.Limits;
 import entrapment.registry.exports.NumberText;
 import entrapment.registry.exports.Table;
 import entrapment.registry.stats.Confidence;
+import entrapment.registry.stats.ProportionEstimate;
 import entrapment.registry.vocabulary.Labels;
 import entrapment.registry.vocabulary.Level;
 import entrapment.registry.vocabulary.Levels;
@@ -114,6 +115,36 @@ public final class Columns<T> {
         return csv(name, row -> Words.thousandfold(proportion.apply(row)));
     }
 
+    /** How many, of how many, their share and its interval, for people. */
+    public Columns<T> share(String title, Confidence confidence, Function<T, ProportionEstimate> share) {
+        return shown(title, Kind.COUNT, row -> share.apply(row).events())
+                .shown("Of", Kind.COUNT, row -> share.apply(row).of())
+                .shown("Share", Kind.PERCENT, row -> share.apply(row).estimate())
+                .interval(confidence, Kind.PERCENT, row -> share.apply(row).lower(), row -> share.apply(row)
+                        .upper());
+    }
+
+    /** How often a technique released the device; people see the counts in one column. */
+    public Columns<T> released(
+            String name, String title, Confidence confidence, Function<T, ProportionEstimate> share) {
+        return csv(name + "Released", row -> share.apply(row).events())
+                .csv(name + "Of", row -> share.apply(row).of())
+                .shown(
+                        title + ": released of",
+                        Kind.TEXT,
+                        row -> Words.of(
+                                share.apply(row).events(), share.apply(row).of()))
+                .onPage(name + "Estimate", title, Kind.PERCENT, row -> share.apply(row)
+                        .estimate())
+                .interval(
+                        name + "Lower",
+                        name + "Upper",
+                        confidence,
+                        Kind.PERCENT,
+                        row -> share.apply(row).lower(),
+                        row -> share.apply(row).upper());
+    }
+
     private Columns<T> with(@Nullable String name, @Nullable Column column, Function<T, @Nullable Object> cell) {
         parts.add(new Part<>(name, column, cell));
         return this;
@@ -138,6 +169,20 @@ public final class Columns<T> {
                 figure,
                 seen.stream().flatMap(part -> Stream.ofNullable(part.column())).toList(),
                 cells(seen, rows));
+    }
+
+    /** A share as it is drawn. */
+    public static Figure.Item item(String label, String series, ProportionEstimate share, String sentence) {
+        return new Figure.Item(
+                label,
+                series,
+                share.events(),
+                share.of(),
+                share.estimate(),
+                share.lower(),
+                share.upper(),
+                Figure.Mark.NONE,
+                sentence);
     }
 
     private static <T> List<List<@Nullable Object>> cells(List<Part<T>> parts, List<T> rows) {

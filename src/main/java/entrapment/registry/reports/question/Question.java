@@ -19,15 +19,25 @@ import java.util.stream.Stream;
  */
 public abstract class Question<Q extends ReportQuery, E, R extends Report> {
 
+    /** The answer: a function of the query and the counts alone. */
+    @FunctionalInterface
+    protected interface Answering<Q, E, R> {
+
+        R answer(Q query, DataCut cut, E counted);
+    }
+
     private final String name;
+    private final Answering<Q, E, R> answering;
     private final List<Parameter<?>> own;
 
     /**
      * @param name the last part of its paths, and of the keys of its texts
+     * @param answering how the answer follows from the counts
      * @param own its parameters beside those of {@link ReportScope}, in the order of its form
      */
-    protected Question(String name, Parameter<?>... own) {
+    protected Question(String name, Answering<Q, E, R> answering, Parameter<?>... own) {
         this.name = name;
+        this.answering = answering;
         this.own = List.of(own);
     }
 
@@ -66,6 +76,8 @@ public abstract class Question<Q extends ReportQuery, E, R extends Report> {
     /** Lets the database count what the answer needs: a few hundred rows, however large the registry. */
     public abstract E count(Q query, DataCut cut);
 
-    /** The answer: a function of the query and the counts alone. */
-    public abstract R answer(Q query, DataCut cut, E counted);
+    /** The answer to a query, from what was counted for it. */
+    public final R answer(Q query, DataCut cut, E counted) {
+        return answering.answer(query, cut, counted);
+    }
 }

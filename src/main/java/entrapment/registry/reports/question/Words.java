@@ -37,24 +37,45 @@ public final class Words {
 
     /** {@code 3 of 41 cases (7.3 %, 95 % CI 2.5 to 19.4)}; without an event the bound that is asked for then. */
     public static String share(ProportionEstimate share, Confidence confidence) {
-        String counts = "%s of %s".formatted(NumberText.count(share.events()), cases(share.of()));
-        Double estimate = share.estimate();
-        Double lower = share.lower();
-        Double upper = share.upper();
-        if (estimate == null || lower == null || upper == null) {
+        String percent = percent(share, confidence);
+        if (percent == null) {
             return "no case to look at";
         }
         Double bound = ProportionAnalysis.of(new Proportion(share.events(), share.of()), confidence)
                 .zeroEventUpperOneSided();
-        return bound == null
-                ? "%s (%s %%, %s %% CI %s to %s)"
+        return "%s of %s (%s)"
+                .formatted(
+                        NumberText.count(share.events()),
+                        cases(share.of()),
+                        bound == null ? percent : "the data still fit up to " + NumberText.percent(bound) + " %");
+    }
+
+    /** {@code 12.5 %, 95 % CI 4.4 to 28.1}; null where there is no case to look at. */
+    public static @Nullable String percent(ProportionEstimate share, Confidence confidence) {
+        Double estimate = share.estimate();
+        Double lower = share.lower();
+        Double upper = share.upper();
+        return estimate == null || lower == null || upper == null
+                ? null
+                : "%s %%, %s %% CI %s to %s"
                         .formatted(
-                                counts,
                                 NumberText.percent(estimate),
                                 NumberText.level(confidence.level()),
                                 NumberText.percent(lower),
-                                NumberText.percent(upper))
-                : "%s (the data still fit up to %s %%)".formatted(counts, NumberText.percent(bound));
+                                NumberText.percent(upper));
+    }
+
+    /** {@code 1.25 per 1,000 (95 % CI 0.44 to 2.8)}; null where nothing can be estimated. */
+    public static @Nullable String perThousand(
+            @Nullable Double estimate, @Nullable Double lower, @Nullable Double upper, Confidence confidence) {
+        return estimate == null || lower == null || upper == null
+                ? null
+                : "%s per 1,000 (%s %% CI %s to %s)"
+                        .formatted(
+                                NumberText.perThousand(estimate),
+                                NumberText.level(confidence.level()),
+                                NumberText.perThousand(lower),
+                                NumberText.perThousand(upper));
     }
 
     /** With a small first letter, for the middle of a sentence; abbreviations keep theirs. */

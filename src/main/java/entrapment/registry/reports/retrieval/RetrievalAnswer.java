@@ -1,6 +1,5 @@
 package entrapment.registry.reports.retrieval;
 
-import static entrapment.registry.exports.Column.Kind.PERCENT;
 import static entrapment.registry.exports.Column.Kind.TEXT;
 
 import entrapment.registry.exports.Answer;
@@ -27,32 +26,7 @@ final class RetrievalAnswer {
     private static final String ANY = "Any technique";
 
     /** One of the four denominators. */
-    private record Counted(String name, String title, String series, Function<Success, ProportionEstimate> share) {
-
-        Columns<Success> columns(Confidence confidence) {
-            return new Columns<Success>()
-                    .csv(name + "Released", success -> of(success).events())
-                    .csv(name + "Of", success -> of(success).of())
-                    .shown(
-                            title + ": released of",
-                            TEXT,
-                            success ->
-                                    Words.of(of(success).events(), of(success).of()))
-                    .onPage(name + "Estimate", title, PERCENT, success -> of(success)
-                            .estimate())
-                    .interval(
-                            name + "Lower",
-                            name + "Upper",
-                            confidence,
-                            PERCENT,
-                            success -> of(success).lower(),
-                            success -> of(success).upper());
-        }
-
-        ProportionEstimate of(Success success) {
-            return share.apply(success);
-        }
-    }
+    private record Counted(String name, String title, String series, Function<Success, ProportionEstimate> share) {}
 
     private static final Counted ALL = new Counted("all", "Attempts", "", Success::all);
     private static final Counted FIRST = new Counted("first", "First try", "first try", Success::first);
@@ -63,14 +37,17 @@ final class RetrievalAnswer {
 
     static Table table(RetrievalReport report) {
         Confidence confidence = report.heading().confidence();
-        return Columns.of(
+        return with(
+                        List.of(ALL, FIRST, LATER, CASES),
                         technique().levels(report.heading().by(), Success::level),
-                        ALL.columns(confidence),
-                        FIRST.columns(confidence),
-                        LATER.columns(confidence),
-                        CASES.columns(confidence),
-                        new Columns<Success>().csv("sentence", Success::sentence))
+                        confidence)
+                .csv("sentence", Success::sentence)
                 .table(report.heading(), report.notes(), rows(report));
+    }
+
+    private static Columns<Success> with(List<Counted> counted, Columns<Success> columns, Confidence confidence) {
+        counted.forEach(each -> columns.released(each.name(), each.title(), confidence, each.share()));
+        return columns;
     }
 
     private static Columns<Success> technique() {
@@ -106,24 +83,12 @@ final class RetrievalAnswer {
     }
 
     private static Exhibit exhibit(RetrievalReport report, String title, List<Counted> columns, List<Counted> drawn) {
-        Columns<Success> all = technique();
-        for (Counted counted : columns) {
-            all = Columns.of(all, counted.columns(report.heading().confidence()));
-        }
+        Columns<Success> all = with(columns, technique(), report.heading().confidence());
         List<Figure.Item> items = new ArrayList<>();
         for (Success success : rows(report)) {
             for (Counted counted : drawn) {
-                ProportionEstimate share = counted.of(success);
-                items.add(new Figure.Item(
-                        label(success),
-                        counted.series(),
-                        share.events(),
-                        share.of(),
-                        share.estimate(),
-                        share.lower(),
-                        share.upper(),
-                        Figure.Mark.NONE,
-                        success.sentence()));
+                items.add(Columns.item(
+                        label(success), counted.series(), counted.share().apply(success), success.sentence()));
             }
         }
         return all.exhibit(title, "", Figure.intervals(Unit.PERCENT, AXIS, items), rows(report));

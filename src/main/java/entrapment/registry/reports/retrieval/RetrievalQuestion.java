@@ -24,7 +24,7 @@ public class RetrievalQuestion extends Question<RetrievalQuery, List<RetrievalTa
     private final Cases cases;
 
     RetrievalQuestion(Cases cases) {
-        super("retrieval", BY);
+        super("retrieval", RetrievalReport::of, BY);
         this.cases = cases;
     }
 
@@ -36,10 +36,5 @@ public class RetrievalQuestion extends Question<RetrievalQuery, List<RetrievalTa
     @Override
     public List<RetrievalTally> count(RetrievalQuery query, DataCut cut) {
         return cases.retrieval(cut, PartialCase.of(query.scope().selection()), query.by());
-    }
-
-    @Override
-    public RetrievalReport answer(RetrievalQuery query, DataCut cut, List<RetrievalTally> tallies) {
-        return RetrievalReport.of(query, cut, tallies);
     }
 }

@@ -1,6 +1,5 @@
 package entrapment.registry.reports.retrieval;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.cases.RetrievalSplit;
@@ -38,13 +37,8 @@ import tools.jackson.databind.annotation.JsonSerialize;
  * @param overall attempts of every technique together, one entry for each level of the splits
  * @param groups one technique each, at each level of the splits; never a ranking
  */
-@JsonPropertyOrder({"heading", "overall", "groups", "notes", "cautions"})
 public record RetrievalReport(
-        @JsonUnwrapped ReportHeading heading,
-        List<Success> overall,
-        List<Success> groups,
-        List<Note> notes,
-        List<String> cautions)
+        @JsonUnwrapped ReportHeading heading, List<Success> overall, List<Success> groups, List<Note> notes)
         implements Report {
 
     /**
@@ -96,8 +90,7 @@ public record RetrievalReport(
                         Calculation.ATTEMPTS.method()),
                 successes(null, by, any, confidence),
                 byTechnique(tallies, by, confidence),
-                List.copyOf(notes),
-                ReportHeading.CAUTIONS);
+                List.copyOf(notes));
     }
 
     /** The techniques that were tried, in the order of their list. */
@@ -172,20 +165,8 @@ public record RetrievalReport(
     }
 
     private static String share(ProportionEstimate share, Confidence confidence) {
-        Double estimate = share.estimate();
-        Double lower = share.lower();
-        Double upper = share.upper();
-        if (estimate == null || lower == null || upper == null) {
-            return "never tried";
-        }
-        return "%s of %s released (%s %%, %s %% CI %s to %s)"
-                .formatted(
-                        NumberText.count(share.events()),
-                        NumberText.count(share.of()),
-                        NumberText.percent(estimate),
-                        NumberText.level(confidence.level()),
-                        NumberText.percent(lower),
-                        NumberText.percent(upper));
+        String percent = Words.percent(share, confidence);
+        return percent == null ? "never tried" : Words.of(share.events(), share.of()) + " released (" + percent + ")";
     }
 
     @Override

@@ -1,6 +1,5 @@
 package entrapment.registry.reports.riskfactors;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.NumberText;
@@ -35,21 +34,6 @@ import org.jspecify.annotations.Nullable;
  * @param dropped uses left out because a factor of theirs is unknown, with their own rate
  * @param centres how centre entered the model: {@code columns} or {@code not in the model}
  */
-@JsonPropertyOrder({
-    "heading",
-    "model",
-    "events",
-    "uses",
-    "eventsPerParameter",
-    "separation",
-    "centres",
-    "groups",
-    "overall",
-    "dropped",
-    "excluded",
-    "notes",
-    "cautions"
-})
 public record AdjustedReport(
         @JsonUnwrapped ReportHeading heading,
         Model model,
@@ -62,8 +46,7 @@ public record AdjustedReport(
         LogisticFirthAnalysis.Overall overall,
         Dropped dropped,
         Counting.Excluded excluded,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements RiskFactorsReport {
 
     /** One level of a factor against its reference, the other factors held equal; limits by profile likelihood. */
@@ -114,10 +97,8 @@ public record AdjustedReport(
                 inModel.add(levels);
             }
         }
-        List<Term> terms = new ArrayList<>();
-        for (ModelData.Levels levels : inModel) {
-            terms.add(levels.term());
-        }
+        List<Term> terms =
+                new ArrayList<>(inModel.stream().map(ModelData.Levels::term).toList());
         boolean centreColumns = data.carriesCentres();
         if (centreColumns) {
             terms.add(data.levels(factors.size()).term());
@@ -152,8 +133,7 @@ public record AdjustedReport(
                 analysis == null ? new LogisticFirthAnalysis.Overall(null, 0, null) : analysis.overallPlr(),
                 dropped,
                 counting.excluded(),
-                List.copyOf(notes),
-                ReportHeading.CAUTIONS);
+                List.copyOf(notes));
     }
 
     /** Parts what can be modelled from what is unknown or contradicts itself. */
@@ -257,8 +237,8 @@ public record AdjustedReport(
     @Override
     public Table table() {
         return Columns.of(
-                        RiskFactorsAnswer.<Odds>levels(),
-                        RiskFactorsAnswer.ratio(),
+                        RiskFactorsReport.<Odds>levels(),
+                        RiskFactorsReport.ratio(),
                         new Columns<Odds>().csv("sentence", Odds::sentence))
                 .table(heading, notes, groups);
     }

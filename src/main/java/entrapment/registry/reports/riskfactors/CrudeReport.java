@@ -1,6 +1,5 @@
 package entrapment.registry.reports.riskfactors;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.NumberText;
@@ -34,15 +33,13 @@ import org.jspecify.annotations.Nullable;
  * @param overall for each factor one test of all its levels together
  * @param excluded what was left out because cases and returns contradict each other
  */
-@JsonPropertyOrder({"heading", "model", "groups", "overall", "excluded", "notes", "cautions"})
 public record CrudeReport(
         @JsonUnwrapped ReportHeading heading,
         Model model,
         List<Odds> groups,
         List<Overall> overall,
         Counting.Excluded excluded,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements RiskFactorsReport {
 
     /**
@@ -129,8 +126,7 @@ public record CrudeReport(
                 List.copyOf(groups),
                 List.copyOf(overall),
                 excluded,
-                List.copyOf(notes),
-                ReportHeading.CAUTIONS);
+                List.copyOf(notes));
     }
 
     /** The kernel names levels by their codes. */
@@ -231,11 +227,11 @@ public record CrudeReport(
     @Override
     public Table table() {
         return Columns.of(
-                        RiskFactorsAnswer.<Odds>levels(),
+                        RiskFactorsReport.<Odds>levels(),
                         new Columns<Odds>()
                                 .csv("referenceEvents", Odds::referenceEvents)
                                 .csv("referenceUses", Odds::referenceUses),
-                        RiskFactorsAnswer.ratio(),
+                        RiskFactorsReport.ratio(),
                         new Columns<Odds>()
                                 .csv("woolfOddsRatio", odds -> odds.woolf().oddsRatio())
                                 .csv("woolfLower", odds -> odds.woolf().lower())

@@ -7,7 +7,6 @@ import entrapment.registry.reports.question.Words;
 import entrapment.registry.stats.Proportion;
 import entrapment.registry.vocabulary.Factor;
 import entrapment.registry.vocabulary.Level;
-import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -70,7 +69,7 @@ record LevelCounts(Factor factor, Map<Level, Map<List<Level>, Proportion>> level
 
     /** Events and uses of one level in all strata together. */
     Proportion total(Level level) {
-        return sum(strata(level).values());
+        return strata(level).values().stream().reduce(new Proportion(0, 0), Proportion::plus);
     }
 
     /** The level with most uses; of several, the first. */
@@ -78,11 +77,5 @@ record LevelCounts(Factor factor, Map<Level, Map<List<Level>, Proportion>> level
         return levels.keySet().stream()
                 .max((one, other) -> Long.compare(total(one).of(), total(other).of()))
                 .orElseThrow();
-    }
-
-    private static Proportion sum(Collection<Proportion> parts) {
-        return new Proportion(
-                parts.stream().mapToLong(Proportion::events).sum(),
-                parts.stream().mapToLong(Proportion::of).sum());
     }
 }

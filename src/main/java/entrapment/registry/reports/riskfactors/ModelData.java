@@ -79,12 +79,10 @@ record ModelData(List<Factor> factors, List<Counting.Group> kept) {
 
     /** Events and uses of one level, whatever the others. */
     Proportion at(int place, Level level) {
-        List<Counting.Group> own = kept.stream()
+        return kept.stream()
                 .filter(group -> group.levels().get(place).equals(level))
-                .toList();
-        return new Proportion(
-                own.stream().mapToLong(Counting.Group::events).sum(),
-                own.stream().mapToLong(Counting.Group::uses).sum());
+                .map(group -> new Proportion(group.events(), group.uses()))
+                .reduce(new Proportion(0, 0), Proportion::plus);
     }
 
     List<CovariatePattern> patterns() {

@@ -6,6 +6,7 @@ import entrapment.registry.reports.question.ReportQuery;
 import entrapment.registry.reports.question.ReportScope;
 import entrapment.registry.vocabulary.Factor;
 import java.util.List;
+import java.util.Locale;
 
 /**
  * What raises the odds of entrapment?
@@ -18,19 +19,13 @@ public record RiskFactorsQuery(ReportScope scope, Model model, List<Factor> fact
 
     /** How the odds ratios are made. */
     public enum Model {
-        CRUDE("crude"),
-        STRATIFIED("stratified"),
-        ADJUSTED("adjusted");
-
-        private final String code;
-
-        Model(String code) {
-            this.code = code;
-        }
+        CRUDE,
+        STRATIFIED,
+        ADJUSTED;
 
         @JsonValue
         public String code() {
-            return code;
+            return name().toLowerCase(Locale.ROOT);
         }
     }
 

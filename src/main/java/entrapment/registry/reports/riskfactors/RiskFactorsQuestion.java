@@ -26,7 +26,7 @@ public class RiskFactorsQuestion extends Question<RiskFactorsQuery, List<Countin
     private final Tallies tallies;
 
     RiskFactorsQuestion(Tallies tallies) {
-        super("risk-factors", MODEL, FACTORS, STRATIFY_BY);
+        super("risk-factors", RiskFactorsQuestion::report, MODEL, FACTORS, STRATIFY_BY);
         this.tallies = tallies;
     }
 
@@ -52,8 +52,7 @@ public class RiskFactorsQuestion extends Question<RiskFactorsQuery, List<Countin
                 : tallies.each(cut, query.scope(), query.factors(), query.stratifyBy());
     }
 
-    @Override
-    public RiskFactorsReport answer(RiskFactorsQuery query, DataCut cut, List<Counting> countings) {
+    private static RiskFactorsReport report(RiskFactorsQuery query, DataCut cut, List<Counting> countings) {
         return switch (query.model()) {
             case CRUDE -> CrudeReport.of(query, cut, countings);
             case STRATIFIED -> StratifiedReport.of(query, cut, countings);

@@ -1,6 +1,5 @@
 package entrapment.registry.reports.riskfactors;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.exports.NumberText;
@@ -34,15 +33,13 @@ import org.jspecify.annotations.Nullable;
  *
  * @param stratifyBy what divides the strata; their names are not given, for they may be other centres
  */
-@JsonPropertyOrder({"heading", "model", "stratifyBy", "groups", "excluded", "notes", "cautions"})
 public record StratifiedReport(
         @JsonUnwrapped ReportHeading heading,
         Model model,
         List<GroupBy> stratifyBy,
         List<Odds> groups,
         Counting.Excluded excluded,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements RiskFactorsReport {
 
     /**
@@ -123,8 +120,7 @@ public record StratifiedReport(
                 query.stratifyBy(),
                 List.copyOf(groups),
                 excluded,
-                List.copyOf(notes),
-                ReportHeading.CAUTIONS);
+                List.copyOf(notes));
     }
 
     private static Odds odds(
@@ -223,13 +219,13 @@ public record StratifiedReport(
     @Override
     public Table table() {
         return Columns.of(
-                        RiskFactorsAnswer.<Odds>levels(),
+                        RiskFactorsReport.<Odds>levels(),
                         new Columns<Odds>()
                                 .csv("referenceEvents", Odds::referenceEvents)
                                 .csv("referenceUses", Odds::referenceUses)
                                 .csv("informativeStrata", Odds::informativeStrata)
                                 .csv("droppedStrata", Odds::droppedStrata),
-                        RiskFactorsAnswer.ratio(),
+                        RiskFactorsReport.ratio(),
                         new Columns<Odds>()
                                 .csv("shown", Odds::shown)
                                 .csv("mantelHaenszel", Odds::mantelHaenszel)

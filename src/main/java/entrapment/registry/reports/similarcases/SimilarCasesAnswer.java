@@ -1,7 +1,6 @@
 package entrapment.registry.reports.similarcases;
 
 import static entrapment.registry.exports.Column.Kind.COUNT;
-import static entrapment.registry.exports.Column.Kind.PERCENT;
 import static entrapment.registry.exports.Column.Kind.TEXT;
 
 import entrapment.registry.exports.Answer;
@@ -14,13 +13,11 @@ import entrapment.registry.reports.question.Words;
 import entrapment.registry.reports.similarcases.SimilarCasesReport.Sequence;
 import entrapment.registry.reports.similarcases.SimilarCasesReport.Tried;
 import entrapment.registry.stats.Confidence;
-import entrapment.registry.stats.ProportionEstimate;
 import entrapment.registry.vocabulary.Labels;
 import entrapment.registry.vocabulary.Level;
 import entrapment.registry.vocabulary.Levels;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.function.Function;
 
 /** The report of similar cases for people. */
 final class SimilarCasesAnswer {
@@ -54,13 +51,13 @@ final class SimilarCasesAnswer {
         Confidence confidence = report.heading().confidence();
         List<Figure.Item> items = new ArrayList<>();
         for (Tried tried : report.groups()) {
-            items.add(item(tried, "first try", tried.first()));
-            items.add(item(tried, "any try", tried.any()));
+            items.add(Columns.item(label(tried), "first try", tried.first(), tried.sentence()));
+            items.add(Columns.item(label(tried), "any try", tried.any(), tried.sentence()));
         }
-        return Columns.of(
-                        new Columns<Tried>().shown("Technique", TEXT, SimilarCasesAnswer::label),
-                        released("First try", confidence, Tried::first),
-                        released("Any try", confidence, Tried::any))
+        return new Columns<Tried>()
+                .shown("Technique", TEXT, SimilarCasesAnswer::label)
+                .released("first", "First try", confidence, Tried::first)
+                .released("any", "Any try", confidence, Tried::any)
                 .exhibit(
                         "What released the device",
                         "",
@@ -70,32 +67,6 @@ final class SimilarCasesAnswer {
 
     private static String label(Tried tried) {
         return tried.level().label("Any technique");
-    }
-
-    private static Columns<Tried> released(
-            String title, Confidence confidence, Function<Tried, ProportionEstimate> share) {
-        return new Columns<Tried>()
-                .shown(
-                        title + ": released of",
-                        TEXT,
-                        tried -> Words.of(
-                                share.apply(tried).events(), share.apply(tried).of()))
-                .onPage(title, PERCENT, tried -> share.apply(tried).estimate())
-                .interval(confidence, PERCENT, tried -> share.apply(tried).lower(), tried -> share.apply(tried)
-                        .upper());
-    }
-
-    private static Figure.Item item(Tried tried, String series, ProportionEstimate share) {
-        return new Figure.Item(
-                label(tried),
-                series,
-                share.events(),
-                share.of(),
-                share.estimate(),
-                share.lower(),
-                share.upper(),
-                Figure.Mark.NONE,
-                tried.sentence());
     }
 
     private static Exhibit ways(SimilarCasesReport report) {
@@ -134,8 +105,8 @@ final class SimilarCasesAnswer {
                 "How these patients did",
                 report.minutesToRelease().sentence(),
                 report.harm().entrySet().stream()
-                        .map(degree ->
-                                HarmAnswer.Outcome.of(Levels.ALL, "These cases", degree.getKey(), degree.getValue()))
+                        .map(degree -> HarmAnswer.Outcome.of(
+                                Levels.ALL, "These cases", "harm", degree.getKey(), degree.getValue()))
                         .toList());
     }
 }

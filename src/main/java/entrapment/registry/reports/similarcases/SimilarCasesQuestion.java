@@ -50,7 +50,7 @@ public class SimilarCasesQuestion
     private final Cases cases;
 
     SimilarCasesQuestion(Cases cases) {
-        super("similar-cases", LEAVES.toArray(Parameter<?>[]::new));
+        super("similar-cases", SimilarCasesReport::of, LEAVES.toArray(Parameter<?>[]::new));
         this.cases = cases;
     }
 
@@ -88,10 +88,5 @@ public class SimilarCasesQuestion
                 cases.minutesToRelease(cut, described),
                 cases.outcomes(cut, described, List.of()),
                 without);
-    }
-
-    @Override
-    public SimilarCasesReport answer(SimilarCasesQuery query, DataCut cut, Evidence evidence) {
-        return SimilarCasesReport.of(query, cut, evidence);
     }
 }

@@ -1,6 +1,5 @@
 package entrapment.registry.reports.similarcases;
 
-import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.annotation.JsonUnwrapped;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.cases.LikeCases;
@@ -43,19 +42,6 @@ import tools.jackson.databind.annotation.JsonSerialize;
  * @param harm by WHO degree
  * @param loosen with no like case, the filter to take off first; otherwise null
  */
-@JsonPropertyOrder({
-    "heading",
-    "cases",
-    "described",
-    "groups",
-    "sequences",
-    "otherSequences",
-    "minutesToRelease",
-    "harm",
-    "loosen",
-    "notes",
-    "cautions"
-})
 public record SimilarCasesReport(
         @JsonUnwrapped ReportHeading heading,
         long cases,
@@ -66,8 +52,7 @@ public record SimilarCasesReport(
         MinutesToRelease minutesToRelease,
         Map<Harm, ProportionEstimate> harm,
         @Nullable Loosening loosen,
-        List<Note> notes,
-        List<String> cautions)
+        List<Note> notes)
         implements Report {
 
     /**
@@ -166,8 +151,7 @@ public record SimilarCasesReport(
                 MinutesToRelease.of(evidence.minutes(), released),
                 HarmReport.degrees(evidence.outcomes(), confidence),
                 loosen,
-                notes(query, like, other, loosen),
-                ReportHeading.CAUTIONS);
+                notes(query, like, other, loosen));
     }
 
     /** A sequence of which others have too few cases shows the own ones alone. */

@@ -124,9 +124,7 @@ class QuestionPages {
     @GetMapping("/table")
     ResponseEntity<Object> table(
             @PathVariable String name, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
-        Report report = reports.ask(name, given(request), viewer);
-        return new ResponseFormat(ResponseFormat.Form.CSV, true, false)
-                .download(name + revision(report), report, report::table, () -> Deck.of(report.answer(), false));
+        return download(name, given(request), viewer, new ResponseFormat(ResponseFormat.Form.CSV, true, false));
     }
 
     @GetMapping("/slides")
@@ -134,13 +132,17 @@ class QuestionPages {
             @PathVariable String name, HttpServletRequest request, @AuthenticationPrincipal Viewer viewer) {
         Map<String, List<String>> given = new LinkedHashMap<>(given(request));
         boolean dark = given.remove("dark") != null;
-        Report report = reports.ask(name, given, viewer);
-        return new ResponseFormat(ResponseFormat.Form.PPTX, false, dark)
-                .download(name + revision(report), report, report::table, () -> Deck.of(report.answer(), dark));
+        return download(name, given, viewer, new ResponseFormat(ResponseFormat.Form.PPTX, false, dark));
     }
 
-    private static String revision(Report report) {
-        return "-revision-" + report.heading().dataCut().revision();
+    private ResponseEntity<Object> download(
+            String name, Map<String, List<String>> given, Viewer viewer, ResponseFormat format) {
+        Report report = reports.ask(name, given, viewer);
+        return format.download(
+                name + "-revision-" + report.heading().dataCut().revision(),
+                report,
+                report::table,
+                () -> Deck.of(report.answer(), format.dark()));
     }
 
     private List<Period> periods() {
