@@ -163,7 +163,6 @@ public sealed interface Level extends Comparable<Level> {
         return level;
     }
 
-    /** What is computed once. */
     final class Order {
 
         private static final Comparator<Level> BY_PLACE = Comparator.comparing(Level::isUnknown)
