@@ -68,7 +68,6 @@ public class AuditTrail {
         RELEASE,
         RESTORE;
 
-        /** As it stands in the trail. */
         String code() {
             return name().toLowerCase(Locale.ROOT);
         }

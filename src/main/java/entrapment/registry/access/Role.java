@@ -4,14 +4,14 @@ import entrapment.registry.vocabulary.Code;
 
 /** What a key may do. */
 public enum Role implements Code {
-    SUBMITTER("submitter", "Submitter", "Sends and reads the cases and returns of one centre."),
-    ANALYST("analyst", "Analyst", "Reads one centre, and network figures in which other centres are masked."),
-    STEWARD("steward", "Steward", "Runs the network and may act on every centre.");
+    SUBMITTER("Submitter", "Sends and reads the cases and returns of one centre."),
+    ANALYST("Analyst", "Reads one centre, and network figures in which other centres are masked."),
+    STEWARD("Steward", "Runs the network and may act on every centre.");
 
     private final Coding coding;
 
-    Role(String code, String label, String definition) {
-        coding = new Coding(code, label, definition, "registry convention");
+    Role(String label, String definition) {
+        coding = Coding.of(this, label, definition, "registry convention");
     }
 
     @Override

@@ -1,11 +1,10 @@
 package entrapment.registry.archive;
 
 import entrapment.registry.access.AuditTrail;
-import entrapment.registry.access.Centres;
 import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Revisions;
+import entrapment.registry.access.RowSecurityScope;
 import entrapment.registry.access.Viewer;
-import java.io.FilterOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -16,9 +15,7 @@ import java.security.DigestOutputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.sql.Connection;
-import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HexFormat;
@@ -32,9 +29,11 @@ import org.postgresql.PGConnection;
 import org.springframework.core.io.support.PathMatchingResourcePatternResolver;
 import org.springframework.jdbc.core.ConnectionCallback;
 import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.datasource.SingleConnectionDataSource;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
+import org.springframework.util.StreamUtils;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
@@ -87,18 +86,17 @@ public class Archive {
     record Manifest(
             String format, int formatVersion, String schema, DataCut dataCut, String auditHead, List<File> files) {}
 
-    /** One table of the archive. */
     record File(String name, long rows, String sha256) {}
 
     private final JdbcTemplate jdbc;
-    private final Centres centres;
+    private final RowSecurityScope scope;
     private final Revisions revisions;
     private final AuditTrail audit;
     private final JsonMapper json;
 
-    Archive(JdbcTemplate jdbc, Centres centres, Revisions revisions, AuditTrail audit, JsonMapper json) {
+    Archive(JdbcTemplate jdbc, RowSecurityScope scope, Revisions revisions, AuditTrail audit, JsonMapper json) {
         this.jdbc = jdbc;
-        this.centres = centres;
+        this.scope = scope;
         this.revisions = revisions;
         this.audit = audit;
         this.json = json;
@@ -111,10 +109,13 @@ public class Archive {
     @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ, timeout = 3_600)
     public void write(OutputStream out, Viewer viewer) {
         viewer.requireSteward();
-        centres.require(List.of(), viewer);
+        scope.forTheNetwork(() -> writeAll(out));
+    }
+
+    private boolean writeAll(OutputStream out) {
         DataCut cut = revisions.cut(null);
         jdbc.execute("set local statement_timeout = 0");
-        jdbc.execute((ConnectionCallback<Boolean>) connection -> {
+        return Boolean.TRUE.equals(jdbc.execute((ConnectionCallback<Boolean>) connection -> {
             try (ZipOutputStream zip = new ZipOutputStream(out)) {
                 List<File> files = new ArrayList<>();
                 for (Part part : PARTS) {
@@ -123,13 +124,13 @@ public class Archive {
                 zip.putNextEntry(new ZipEntry(MANIFEST));
                 zip.write(json.writerWithDefaultPrettyPrinter()
                         .writeValueAsBytes(new Manifest(
-                                FORMAT, FORMAT_VERSION, schema(), cut, auditHead(connection), List.copyOf(files))));
+                                FORMAT, FORMAT_VERSION, schema(), cut, auditHead(jdbc), List.copyOf(files))));
                 zip.closeEntry();
             } catch (IOException broken) {
                 throw new UncheckedIOException(broken);
             }
             return true;
-        });
+        }));
     }
 
     private static File write(Part part, ZipOutputStream zip, Connection connection) throws SQLException, IOException {
@@ -141,21 +142,9 @@ public class Archive {
                 .copyOut(
                         "copy (select * from %s order by %s) to stdout (format csv, header)"
                                 .formatted(part.table(), part.order()),
-                        new DigestOutputStream(uncloseable(zip), sha256));
+                        new DigestOutputStream(StreamUtils.nonClosing(zip), sha256));
         zip.closeEntry();
         return new File(part.file(), rows, HexFormat.of().formatHex(sha256.digest()));
-    }
-
-    private static OutputStream uncloseable(OutputStream out) {
-        return new FilterOutputStream(out) {
-            @Override
-            public void write(byte[] bytes, int offset, int length) throws IOException {
-                out.write(bytes, offset, length);
-            }
-
-            @Override
-            public void close() {}
-        };
     }
 
     /** The newest migration of this program, and so of its database. */
@@ -167,8 +156,8 @@ public class Archive {
                 .replaceFirst("__.*", "");
     }
 
-    private static String auditHead(Connection connection) throws SQLException {
-        return text(connection, "select encode(hash, 'hex') from audit_head");
+    private static String auditHead(JdbcTemplate jdbc) {
+        return String.valueOf(jdbc.queryForObject("select encode(hash, 'hex') from audit_head", String.class));
     }
 
     /**
@@ -195,19 +184,19 @@ public class Archive {
                             .equals(manifest.files().stream().map(File::name).toList()),
                     "does not have the tables of this version");
             connection.setAutoCommit(false);
+            JdbcTemplate empty = new JdbcTemplate(new SingleConnectionDataSource(connection, true));
             require(
-                    text(connection, "select count(*) from (select from access_key union all select from centre) a")
-                            .equals("0"),
+                    Boolean.TRUE.equals(empty.queryForObject(
+                            "select not exists (select from access_key) and not exists (select from centre)",
+                            Boolean.class)),
                     "can be loaded into an empty registry alone, and this one is not empty");
-            execute(connection, "delete from audit_head");
-            execute(connection, "alter table audit_entry disable trigger chain_audit_entry");
+            empty.execute("delete from audit_head");
+            empty.execute("alter table audit_entry disable trigger chain_audit_entry");
             for (int index = 0; index < PARTS.size(); index++) {
                 read(PARTS.get(index), manifest.files().get(index), zip, connection);
             }
-            execute(connection, "alter table audit_entry enable trigger chain_audit_entry");
-            require(
-                    manifest.auditHead().equals(auditHead(connection)),
-                    "has another audit trail than its manifest says");
+            empty.execute("alter table audit_entry enable trigger chain_audit_entry");
+            require(manifest.auditHead().equals(auditHead(empty)), "has another audit trail than its manifest says");
             connection.commit();
         }
     }
@@ -238,20 +227,6 @@ public class Archive {
                     rows == expected.rows()
                             && HexFormat.of().formatHex(sha256.digest()).equals(expected.sha256()),
                     "has a " + part.file() + " that is not as it was written");
-        }
-    }
-
-    private static String text(Connection connection, String select) throws SQLException {
-        try (Statement statement = connection.createStatement();
-                ResultSet row = statement.executeQuery(select)) {
-            row.next();
-            return row.getString(1);
-        }
-    }
-
-    private static void execute(Connection connection, String sql) throws SQLException {
-        try (Statement statement = connection.createStatement()) {
-            statement.execute(sql);
         }
     }
 

@@ -10,8 +10,8 @@ import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.Field;
 import entrapment.registry.vocabulary.Period;
 import java.math.BigDecimal;
+import java.util.EnumMap;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.jspecify.annotations.Nullable;
@@ -22,18 +22,19 @@ import org.jspecify.annotations.Nullable;
  * @param keyPrefix what their keys begin with; empty for any
  * @param filters for each leaf of a case that is asked for, the values that will do
  * @param page from 1
- * @param size cases on a page, 1 to 200
+ * @param size cases on a page, 1 to {@value #LARGEST_PAGE}
  * @param asOf the revision to list as of; null for the newest
  */
 public record CaseQuery(
         String centre,
         String keyPrefix,
-        Map<String, List<?>> filters,
+        Map<Field, List<?>> filters,
         long page,
         long size,
         @Nullable Long asOf) {
 
-    private static final long LARGEST_PAGE = 200;
+    /** The most cases on a page. */
+    public static final long LARGEST_PAGE = 200;
 
     private static final List<CaseColumn<EntrapmentCase>> FILTERS = CaseColumns.LEAVES.stream()
             .filter(column -> column.csv().kind() != CsvColumn.Kind.SET)
@@ -47,13 +48,13 @@ public record CaseQuery(
     /** Reads the query of a URL. */
     public static Reading<CaseQuery> of(String centre, Map<String, List<String>> given) {
         return Parameters.read(given, parameters -> {
-            Map<String, List<?>> filters = new LinkedHashMap<>();
+            Map<Field, List<?>> filters = new EnumMap<>(Field.class);
             for (CaseColumn<EntrapmentCase> column : FILTERS) {
                 List<?> values = parameters.list(column.name()).stream()
                         .map(value -> value(column, value, parameters))
                         .toList();
                 if (!values.isEmpty()) {
-                    filters.put(column.name(), values);
+                    filters.put(column.field(), values);
                 }
             }
             return new CaseQuery(
@@ -106,7 +107,7 @@ public record CaseQuery(
 
     /** The periods that are asked for, of either resolution. */
     List<Period> periods() {
-        return filters.getOrDefault("period", List.of()).stream()
+        return filters.getOrDefault(Field.PERIOD, List.of()).stream()
                 .flatMap(text -> Period.parse(String.valueOf(text)).stream())
                 .toList();
     }
@@ -114,13 +115,14 @@ public record CaseQuery(
     /** The filters as conditions on the columns of {@code case_version}. */
     String condition() {
         return FILTERS.stream()
-                .filter(column -> filters.containsKey(column.name()))
+                .filter(column -> filters.containsKey(column.field()))
                 .map(column -> " and c." + column.field().column() + " in (:" + column.name() + ")")
                 .collect(joining("", keyPrefix.isEmpty() ? "" : " and starts_with(c.case_key, :keyPrefix)", ""));
     }
 
     Map<String, Object> parameters() {
-        Map<String, Object> parameters = new HashMap<>(filters);
+        Map<String, Object> parameters = new HashMap<>();
+        filters.forEach((field, values) -> parameters.put(field.code(), values));
         parameters.put("keyPrefix", keyPrefix);
         parameters.put("centre", centre);
         return parameters;

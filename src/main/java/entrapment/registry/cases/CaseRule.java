@@ -38,9 +38,8 @@ public enum CaseRule {
             Set.of("/device"),
             at(
                     "/device/deviceSizeMm",
-                    entrapmentCase -> !DeviceSize.possible(
-                            entrapmentCase.device().deviceClass(),
-                            entrapmentCase.device().deviceSizeMm()))),
+                    sent -> !DeviceSize.possible(
+                            sent.device().deviceClass(), sent.device().deviceSizeMm()))),
     ATTEMPT_AFTER_RELEASE(
             Kind.REFUSED,
             "no attempt may follow one whose result is released",
@@ -54,10 +53,9 @@ public enum CaseRule {
             Set.of("/attempts", "/outcome/release"),
             at(
                     "/outcome/release",
-                    entrapmentCase -> Set.of(Release.INTACT, Release.DAMAGED)
-                                    .contains(entrapmentCase.outcome().release())
-                            && entrapmentCase.endedWith(
-                                    last -> !last.released() && last.technique() != Technique.SURGERY))),
+                    sent -> Set.of(Release.INTACT, Release.DAMAGED)
+                                    .contains(sent.outcome().release())
+                            && sent.endedWith(last -> !last.released() && last.technique() != Technique.SURGERY))),
     NONE_THOUGH_RELEASED(
             Kind.REFUSED,
             "release none contradicts a last attempt that released the device",
@@ -65,8 +63,7 @@ public enum CaseRule {
             Set.of("/attempts", "/outcome/release"),
             at(
                     "/outcome/release",
-                    entrapmentCase -> entrapmentCase.outcome().release() == Release.NONE
-                            && entrapmentCase.endedWith(Attempt::released))),
+                    sent -> sent.outcome().release() == Release.NONE && sent.endedWith(Attempt::released))),
     FRAGMENT_WITH_INTACT(
             Kind.REFUSED,
             "release intact leaves no fragment: fragment must be none or unknown",
@@ -74,9 +71,9 @@ public enum CaseRule {
             Set.of("/outcome/release", "/outcome/fragment"),
             at(
                     "/outcome/fragment",
-                    entrapmentCase -> entrapmentCase.outcome().release() == Release.INTACT
+                    sent -> sent.outcome().release() == Release.INTACT
                             && !Set.of(Fragment.NONE, Fragment.UNKNOWN)
-                                    .contains(entrapmentCase.outcome().fragment()))),
+                                    .contains(sent.outcome().fragment()))),
     DEATH_IS_IN_HOSPITAL_DEATH(
             Kind.REFUSED,
             "harm death and the complication in-hospital-death go together",
@@ -84,8 +81,7 @@ public enum CaseRule {
             Set.of("/outcome/harm", "/outcome/complications"),
             at(
                     "/outcome/harm",
-                    entrapmentCase -> (entrapmentCase.outcome().harm() == Harm.DEATH)
-                            != entrapmentCase.had(Complication.IN_HOSPITAL_DEATH))),
+                    sent -> (sent.outcome().harm() == Harm.DEATH) != sent.had(Complication.IN_HOSPITAL_DEATH))),
     MI_DEFINITION_WITHOUT_MI(
             Kind.REFUSED,
             "miDefinition is given only with the complication periprocedural-mi",
@@ -93,8 +89,8 @@ public enum CaseRule {
             Set.of("/outcome/miDefinition", "/outcome/complications"),
             at(
                     "/outcome/miDefinition",
-                    entrapmentCase -> entrapmentCase.outcome().miDefinition() != MiDefinition.UNKNOWN
-                            && !entrapmentCase.had(Complication.PERIPROCEDURAL_MI))),
+                    sent -> sent.outcome().miDefinition() != MiDefinition.UNKNOWN
+                            && !sent.had(Complication.PERIPROCEDURAL_MI))),
     FALLING_MINUTES(
             Kind.REFUSED,
             "minutesFromEntrapment must not fall from one attempt to the next",
@@ -103,75 +99,57 @@ public enum CaseRule {
             CaseRule::fallingMinutes),
 
     BESIDE_BURR_IN_SMALL_GUIDE(
-            Kind.QUERIED,
             "a second wire and balloon fit beside a burr in a 6 or 7 Fr guide only once its shaft is cut and its sheath"
                     + " removed; check guideFrench and enablers",
             "common practice, no single source",
-            Set.of(),
-            entrapmentCase ->
-                    attemptsWhere(entrapmentCase, attempt -> besideBurrInSmallGuide(entrapmentCase, attempt))),
+            sent -> attemptsWhere(sent, attempt -> besideBurrInSmallGuide(sent, attempt))),
     BURR_TOO_LARGE_FOR_GUIDE(
-            Kind.QUERIED,
             "a burr of this size does not usually pass this guide (5 Fr to 1.25, 6 Fr to 1.75, 7 Fr to 2.00, 8 Fr to"
                     + " 2.25 mm); check deviceSizeMm and guideFrench",
             "manufacturers' guide tables [from memory]; common practice, no single source",
-            Set.of(),
             at("/device/deviceSizeMm", CaseRule::burrTooLarge)),
     STABLE_WITH_SHOCK(
-            Kind.QUERIED,
             "stable haemodynamics with SCAI stage C, D or E; check haemodynamics and shockStage",
             "Naidu SS et al., J Am Coll Cardiol 2022;79:933",
-            Set.of(),
             at(
                     "/event/shockStage",
-                    entrapmentCase -> entrapmentCase.event().haemodynamics() == Haemodynamics.STABLE
+                    sent -> sent.event().haemodynamics() == Haemodynamics.STABLE
                             && EnumSet.of(ShockStage.C, ShockStage.D, ShockStage.E)
-                                    .contains(entrapmentCase.event().shockStage()))),
+                                    .contains(sent.event().shockStage()))),
     TAMPONADE_WITHOUT_HARM(
-            Kind.QUERIED,
             "tamponade with harm none or mild; drainage is usually severe harm; check harm",
             "WHO degrees of harm, WHO/IER/PSP/2010.2; reading of the degrees: registry convention",
-            Set.of(),
             at(
                     "/outcome/harm",
-                    entrapmentCase -> entrapmentCase.had(Complication.TAMPONADE)
+                    sent -> sent.had(Complication.TAMPONADE)
                             && Set.of(Harm.NONE, Harm.MILD)
-                                    .contains(entrapmentCase.outcome().harm()))),
+                                    .contains(sent.outcome().harm()))),
     SURGERY_WITHOUT_COMPLICATION(
-            Kind.QUERIED,
             "surgery was tried but emergency-surgery is not among the complications; check complications",
             "registry convention",
-            Set.of(),
             at(
                     "/outcome/complications",
-                    entrapmentCase -> !entrapmentCase.had(Complication.EMERGENCY_SURGERY)
-                            && entrapmentCase.tried(Technique.SURGERY))),
+                    sent -> !sent.had(Complication.EMERGENCY_SURGERY) && sent.tried(Technique.SURGERY))),
     WORSE_PERFORATION_WITHOUT_HARM(
-            Kind.QUERIED,
             "a perforation of type III with harm none; check perforation and harm",
             "Ellis SG et al., Circulation 1994;90:2725",
-            Set.of(),
             at(
                     "/outcome/harm",
-                    entrapmentCase -> entrapmentCase.outcome().perforation() == Perforation.III
-                            && entrapmentCase.outcome().harm() == Harm.NONE)),
+                    sent -> sent.outcome().perforation() == Perforation.III
+                            && sent.outcome().harm() == Harm.NONE)),
     PARTIAL_WITHOUT_FRAGMENT(
-            Kind.QUERIED,
             "release partial with fragment none; say where the rest is, or unknown if it was not seen",
             "common practice, no single source: what is not seen on X-ray may still be there",
-            Set.of(),
             at(
                     "/outcome/fragment",
-                    entrapmentCase -> entrapmentCase.outcome().release() == Release.PARTIAL
-                            && entrapmentCase.outcome().fragment() == Fragment.NONE)),
+                    sent -> sent.outcome().release() == Release.PARTIAL
+                            && sent.outcome().fragment() == Fragment.NONE)),
     STENT_TECHNIQUE_WITHOUT_STENT(
-            Kind.QUERIED,
             "balloon-through-stent retrieves a lost stent, but deviceClass is another; check deviceClass and technique",
             "common practice, no single source",
-            Set.of(),
-            entrapmentCase -> entrapmentCase.device().deviceClass() == DeviceClass.STENT
+            sent -> sent.device().deviceClass() == DeviceClass.STENT
                     ? List.of()
-                    : attemptsWhere(entrapmentCase, attempt -> attempt.technique() == Technique.BALLOON_THROUGH_STENT));
+                    : attemptsWhere(sent, attempt -> attempt.technique() == Technique.BALLOON_THROUGH_STENT));
 
     /** What happens to a case that breaks the rule. */
     public enum Kind {
@@ -184,6 +162,11 @@ public enum CaseRule {
     private final String source;
     private final Set<String> reads;
     private final Function<EntrapmentCase, List<String>> broken;
+
+    /** One that queries a case, which is read as a whole by then. */
+    CaseRule(String sentence, String source, Function<EntrapmentCase, List<String>> broken) {
+        this(Kind.QUERIED, sentence, source, Set.of(), broken);
+    }
 
     CaseRule(
             Kind kind,

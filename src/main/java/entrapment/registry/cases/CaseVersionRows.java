@@ -1,7 +1,5 @@
 package entrapment.registry.cases;
 
-import static java.util.stream.Collectors.toMap;
-
 import entrapment.registry.access.Role;
 import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.Fields;
@@ -14,7 +12,6 @@ import java.math.BigDecimal;
 import java.sql.Array;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.HashMap;
 import java.util.List;
@@ -52,8 +49,8 @@ class CaseVersionRows {
             order by c.revision""";
 
     /** A key of the network's own is not in view of a centre, and it is a steward's. */
-    private static final String MADE = """
-            select c.revision, made.at, coalesce(k.role, 'steward') as role
+    private static final String HISTORY = VERSION + """
+            , made.at, coalesce(k.role, 'steward') as role
             from case_version c
             cross join lateral (
                 select r.at, r.key_id from revision r where r.last >= c.revision order by r.last limit 1) made
@@ -114,7 +111,6 @@ class CaseVersionRows {
                 .optional();
     }
 
-    /** Every version under a key, oldest first. */
     List<StoredCase> versions(String centre, String caseKey) {
         return jdbc.sql(VERSIONS)
                 .param("centre", centre)
@@ -123,28 +119,17 @@ class CaseVersionRows {
                 .list();
     }
 
-    /** Every version under a key with its making, oldest first. */
     List<CaseChange> history(String centre, String caseKey) {
-        Map<Long, StoredCase> versions =
-                versions(centre, caseKey).stream().collect(toMap(StoredCase::revision, version -> version));
-        return jdbc
-                .sql(MADE)
+        return jdbc.sql(HISTORY)
                 .param("centre", centre)
                 .param("caseKey", caseKey)
-                .query((row, number) -> new Made(
-                        row.getLong("revision"),
+                .query((row, number) -> new CaseChange(
+                        stored(row),
                         Code.of(Role.class, row.getString("role")).orElseThrow(),
                         row.getObject("at", OffsetDateTime.class).toInstant()))
-                .list()
-                .stream()
-                .flatMap(made -> Optional.ofNullable(versions.get(made.revision())).stream()
-                        .map(version -> new CaseChange(version, made.by(), made.at())))
-                .toList();
+                .list();
     }
 
-    private record Made(long revision, Role by, Instant at) {}
-
-    /** What a centre's keys hold now, by period, newest first. */
     List<CasesOfPeriod> received(String centre) {
         return jdbc.sql(RECEIVED)
                 .param("centre", centre)
@@ -156,7 +141,6 @@ class CaseVersionRows {
                 .list();
     }
 
-    /** One page of what a query finds. */
     List<StoredCase> page(CaseQuery query, long cut) {
         return jdbc.sql(PAGE.formatted(query.condition()))
                 .params(query.parameters())
@@ -167,7 +151,6 @@ class CaseVersionRows {
                 .list();
     }
 
-    /** How many cases a query finds. */
     long count(CaseQuery query, long cut) {
         return jdbc.sql(COUNT.formatted(query.condition()))
                 .params(query.parameters())
@@ -193,7 +176,6 @@ class CaseVersionRows {
                 .list();
     }
 
-    /** A centre and a period. */
     record Place(String centre, Period period) {}
 
     /**

@@ -9,10 +9,12 @@ import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Reading;
+import entrapment.registry.intake.Refusal;
 import entrapment.registry.intake.Rows;
 import entrapment.registry.intake.Rows.Row;
 import entrapment.registry.intake.Settings;
 import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Field;
 import entrapment.registry.vocabulary.Selection;
 import entrapment.registry.vocabulary.Tally;
 import java.io.ByteArrayInputStream;
@@ -90,27 +92,27 @@ public class Cases {
         Optional<StoredCase> head = rows.head(centre, sent.caseKey());
         if (head.isEmpty()) {
             if (ifMatch.given()) {
-                return new Submission.Stale();
+                return Submission.Refused.STALE;
             }
             writer.publish(viewer);
             audit.done(viewer, centre, AuditTrail.Action.CREATE, THING);
-            return new Submission.Created(stored(centre, sent));
+            return new Submission.Stored(stored(centre, sent), Submission.How.CREATED);
         }
         if (head.get().withdrawn() == Withdrawal.CONSENT_WITHDRAWN) {
-            return new Submission.ConsentWithdrawn();
+            return Submission.Refused.CONSENT_WITHDRAWN;
         }
         if (compared.unchanged() == 1) {
-            return new Submission.Unchanged(head.get());
+            return new Submission.Stored(head.get(), Submission.How.UNCHANGED);
         }
         if (!ifMatch.given()) {
-            return new Submission.MatchRequired();
+            return Submission.Refused.MATCH_REQUIRED;
         }
         if (!ifMatch.allows(head.get())) {
-            return new Submission.Stale();
+            return Submission.Refused.STALE;
         }
         writer.publish(viewer);
         audit.done(viewer, centre, AuditTrail.Action.CHANGE, THING);
-        return new Submission.Changed(stored(centre, sent));
+        return new Submission.Stored(stored(centre, sent), Submission.How.CHANGED);
     }
 
     private StoredCase stored(String centre, KeyedCase sent) {
@@ -132,27 +134,27 @@ public class Cases {
         revisions.lock();
         Optional<StoredCase> head = rows.head(centre, caseKey);
         if (head.isEmpty() || head.get().withdrawn() != null) {
-            return new Submission.NotThere();
+            return Submission.Refused.NOT_THERE;
         }
         if (!ifMatch.given()) {
-            return new Submission.MatchRequired();
+            return Submission.Refused.MATCH_REQUIRED;
         }
         if (!ifMatch.allows(head.get())) {
-            return new Submission.Stale();
+            return Submission.Refused.STALE;
         }
         writer.withdraw(head.get(), reason, viewer);
         audit.done(viewer, centre, AuditTrail.Action.WITHDRAW, THING);
-        return new Submission.Changed(rows.head(centre, caseKey).orElseThrow());
+        return new Submission.Stored(rows.head(centre, caseKey).orElseThrow(), Submission.How.CHANGED);
     }
 
-    /** Hands over every line of NDJSON, one case a line with its key. */
-    public void readNdjson(InputStream body, Consumer<Row> each) {
-        Rows.ndjson(body, each);
+    /** The rows of a body, one case with its key a row: lines of NDJSON, or CSV (contract, section 9). */
+    public static Consumer<Consumer<Row>> rows(boolean ndjson, InputStream body) {
+        return ndjson ? each -> Rows.ndjson(body, each) : each -> Rows.csv(body, CaseColumns.csv(), each);
     }
 
-    /** Hands over every row of CSV, one case a row with its key (contract, section 9). */
-    public void readCsv(InputStream body, Consumer<Row> each) {
-        Rows.csv(body, CaseColumns.csv(), each);
+    /** The refusal of a case that nobody has sent under its key, or that was withdrawn. */
+    public static Refusal notThere() {
+        return Problem.NOT_FOUND.refusal("There is no such case, or it was withdrawn.");
     }
 
     /** What a sender of many cases wants. */
@@ -225,7 +227,7 @@ public class Cases {
     }
 
     private CasePage page(CaseQuery query) {
-        if (query.filters().containsKey("deviceIdentifier") && !settings.deviceIdentifier()) {
+        if (query.filters().containsKey(Field.DEVICE_IDENTIFIER) && !settings.deviceIdentifier()) {
             throw Problem.refused(
                     List.of(new FieldError("/deviceIdentifier", "device-identifier-off", DeviceIdentifier.OFF)));
         }

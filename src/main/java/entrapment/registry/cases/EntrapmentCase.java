@@ -61,7 +61,8 @@ public record EntrapmentCase(
         List<Attempt> attempts,
         Outcome outcome) {
 
-    static final int MOST_ATTEMPTS = 12;
+    /** More attempts than this cannot be sent of one case. */
+    public static final int MOST_ATTEMPTS = 12;
 
     private static final long LONGEST_MINUTES = 1_440;
 

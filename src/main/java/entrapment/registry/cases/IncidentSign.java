@@ -20,38 +20,34 @@ import java.util.stream.Stream;
  */
 @SuppressWarnings("ImmutableEnumChecker") // the functions hold no state
 public enum IncidentSign {
-    DEATH(
-            "harm is death",
-            "21 CFR 803.30: deaths",
-            entrapmentCase -> entrapmentCase.outcome().harm() == Harm.DEATH),
+    DEATH("harm is death", "21 CFR 803.30: deaths", sent -> sent.outcome().harm() == Harm.DEATH),
     SEVERE_HARM(
             "harm is severe",
             "21 CFR 803.30: serious injuries; that severe harm may be one: registry convention",
-            entrapmentCase -> entrapmentCase.outcome().harm() == Harm.SEVERE),
+            sent -> sent.outcome().harm() == Harm.SEVERE),
     SURGERY(
             "surgery was needed",
             "21 CFR 803.3, serious injury: surgical intervention to preclude permanent damage [from memory]",
-            entrapmentCase ->
-                    entrapmentCase.had(Complication.EMERGENCY_SURGERY) || entrapmentCase.tried(Technique.SURGERY)),
+            sent -> sent.had(Complication.EMERGENCY_SURGERY) || sent.tried(Technique.SURGERY)),
     DEVICE_BROKEN_APART(
             "the device or wire broke apart",
             "a possible malfunction: registry convention",
-            entrapmentCase -> entrapmentCase.event().fractured() == Fractured.YES),
+            sent -> sent.event().fractured() == Fractured.YES),
     FAILED_DEFLATION(
             "the device did not deflate",
             "a possible malfunction: registry convention",
-            entrapmentCase -> entrapmentCase.event().mechanism() == Mechanism.FAILED_DEFLATION),
+            sent -> sent.event().mechanism() == Mechanism.FAILED_DEFLATION),
     FRAGMENT_LEFT(
             "not all of the device came out",
             "a possible malfunction or injury: registry convention",
-            entrapmentCase -> Set.of(Release.PARTIAL, Release.NONE)
-                            .contains(entrapmentCase.outcome().release())
+            sent -> Set.of(Release.PARTIAL, Release.NONE)
+                            .contains(sent.outcome().release())
                     && !Set.of(Fragment.NONE, Fragment.UNKNOWN)
-                            .contains(entrapmentCase.outcome().fragment())),
+                            .contains(sent.outcome().fragment())),
     STENT_AVULSED(
             "a stent was avulsed",
             "a possible malfunction: registry convention",
-            entrapmentCase -> entrapmentCase.had(Complication.STENT_AVULSED));
+            sent -> sent.had(Complication.STENT_AVULSED));
 
     private static final String RULES =
             "local device-incident rules may require a report within days. In the US, user facilities: 21 CFR 803.10 and"

@@ -2,8 +2,6 @@ package entrapment.registry.cases;
 
 import com.fasterxml.jackson.annotation.JsonValue;
 import entrapment.registry.vocabulary.Field;
-import java.util.Optional;
-import java.util.stream.Stream;
 
 /** What the success of retrieval may be split by. */
 public enum RetrievalSplit {
@@ -25,10 +23,5 @@ public enum RetrievalSplit {
 
     String column() {
         return field.column();
-    }
-
-    /** The split of this name. */
-    public static Optional<RetrievalSplit> of(String code) {
-        return Stream.of(values()).filter(split -> split.code().equals(code)).findFirst();
     }
 }

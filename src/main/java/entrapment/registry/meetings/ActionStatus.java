@@ -4,14 +4,14 @@ import entrapment.registry.vocabulary.Code;
 
 /** How an action stands. */
 public enum ActionStatus implements Code {
-    OPEN("open", "Open", "Not done yet."),
-    DONE("done", "Done", "Carried out; its effect may still be looked at."),
-    DROPPED("dropped", "Dropped", "Not to be carried out.");
+    OPEN("Open", "Not done yet."),
+    DONE("Done", "Carried out; its effect may still be looked at."),
+    DROPPED("Dropped", "Not to be carried out.");
 
     private final Coding coding;
 
-    ActionStatus(String code, String label, String definition) {
-        coding = new Coding(code, label, definition, "registry convention");
+    ActionStatus(String label, String definition) {
+        coding = Coding.of(this, label, definition, "registry convention");
     }
 
     @Override

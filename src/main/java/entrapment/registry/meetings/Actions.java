@@ -9,7 +9,6 @@ import entrapment.registry.intake.Problem;
 import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
@@ -50,7 +49,7 @@ public class Actions {
     }
 
     private Action find(String id, int number) {
-        return rows.list(id, today()).stream()
+        return rows.list(id, LocalDate.now(clock)).stream()
                 .filter(action -> action.number() == number)
                 .findFirst()
                 .orElseThrow(() -> Problem.NOT_FOUND.refusal("The meeting has no such action."));
@@ -85,18 +84,14 @@ public class Actions {
     @Transactional(readOnly = true)
     public Effect effect(String id, int number, @Nullable Long asOf, Viewer viewer) {
         StoredMeeting meeting = rights.toRead(id, viewer);
-        return contents.effect(meeting, find(id, number), revisions.cut(asOf), today(), viewer);
+        return contents.effect(meeting, find(id, number), revisions.cut(asOf), LocalDate.now(clock), viewer);
     }
 
     /** The due days of a meeting's actions as iCalendar. */
     @Transactional(readOnly = true)
     public String calendar(String id, Viewer viewer) {
         rights.toRead(id, viewer);
-        return Calendar.of(rows.list(id, today()));
-    }
-
-    private LocalDate today() {
-        return LocalDate.ofInstant(clock.instant(), ZoneOffset.UTC);
+        return Calendar.of(rows.list(id, LocalDate.now(clock)));
     }
 
     private Instant now() {

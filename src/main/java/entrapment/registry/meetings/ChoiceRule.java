@@ -4,15 +4,15 @@ import entrapment.registry.vocabulary.Code;
 
 /** How the cases of a meeting are chosen, so that it does not look at the dramatic ones alone. */
 public enum ChoiceRule implements Code {
-    NONE("none", "No case", "Figures only."),
-    KIND("kind", "All of a kind", "Every case of one device class."),
-    HARM_AT_LEAST("harm-at-least", "From a degree of harm on", "Every case with this degree of harm or a worse one."),
-    RANDOM_SAMPLE("random-sample", "Random sample", "So many cases, drawn with a seed that the service has made.");
+    NONE("No case", "Figures only."),
+    KIND("All of a kind", "Every case of one device class."),
+    HARM_AT_LEAST("From a degree of harm on", "Every case with this degree of harm or a worse one."),
+    RANDOM_SAMPLE("Random sample", "So many cases, drawn with a seed that the service has made.");
 
     private final Coding coding;
 
-    ChoiceRule(String code, String label, String definition) {
-        coding = new Coding(code, label, definition, "registry convention");
+    ChoiceRule(String label, String definition) {
+        coding = Coding.of(this, label, definition, "registry convention");
     }
 
     @Override

@@ -6,7 +6,6 @@ import java.sql.SQLException;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** Codes and moments as columns hold them. */
@@ -23,10 +22,7 @@ final class ColumnValues {
     }
 
     static <E extends Enum<E> & Code> E of(Class<E> type, String code) {
-        return Stream.of(type.getEnumConstants())
-                .filter(each -> each.code().equals(code))
-                .findFirst()
-                .orElseThrow();
+        return Code.of(type, code).orElseThrow();
     }
 
     static OffsetDateTime utc(Instant instant) {

@@ -147,10 +147,10 @@ final class Comparison {
         return less == null || least == null || most == null
                 ? rate + "."
                 : "%s; difference of this meeting %s per 1,000 (%s to %s)."
-                        .formatted(rate, signed(less), signed(least), signed(most));
-    }
-
-    private static String signed(double value) {
-        return (value < 0 ? "−" : value > 0 ? "+" : "") + NumberText.perThousand(Math.abs(value));
+                        .formatted(
+                                rate,
+                                Effect.signed(Unit.PER_THOUSAND, less),
+                                Effect.signed(Unit.PER_THOUSAND, least),
+                                Effect.signed(Unit.PER_THOUSAND, most));
     }
 }

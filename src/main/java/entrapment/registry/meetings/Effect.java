@@ -97,7 +97,6 @@ public record Effect(
                 Reports.CAUTIONS);
     }
 
-    /** With Wilson's interval. */
     static ProportionEstimate wilson(Proportion proportion) {
         return ProportionEstimate.of(proportion, IntervalMethod.WILSON, Confidence.DEFAULT);
     }
@@ -180,7 +179,7 @@ public record Effect(
     }
 
     /** With its sign in words' place: a minus that reads as one, a plus for a rise. */
-    private static String signed(Unit unit, double value) {
+    static String signed(Unit unit, double value) {
         return (value < 0 ? "−" : value > 0 ? "+" : "") + unit.text(Math.abs(value));
     }
 }

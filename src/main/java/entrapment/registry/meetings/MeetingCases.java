@@ -2,7 +2,6 @@ package entrapment.registry.meetings;
 
 import entrapment.registry.access.Centre;
 import entrapment.registry.access.Centres;
-import entrapment.registry.access.DataCut;
 import entrapment.registry.access.Viewer;
 import entrapment.registry.activity.Activity;
 import entrapment.registry.activity.StoredReturn;
@@ -18,23 +17,23 @@ import entrapment.registry.reports.similarcases.SimilarCasesQuery;
 import entrapment.registry.reports.similarcases.SimilarCasesQuestion;
 import entrapment.registry.vocabulary.DeviceClass;
 import entrapment.registry.vocabulary.Factor;
+import entrapment.registry.vocabulary.Field;
 import entrapment.registry.vocabulary.Harm;
 import entrapment.registry.vocabulary.Mechanism;
 import entrapment.registry.vocabulary.Period;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.LinkedHashMap;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 
 /** The cases of a meeting's periods, as of a cut: chosen, read, and held against another cut. */
 @Component
 class MeetingCases {
-
-    private static final long PAGE = 200;
 
     private final Cases cases;
     private final Activity activity;
@@ -64,20 +63,18 @@ class MeetingCases {
         if (centre == null || choice.rule() == ChoiceRule.NONE) {
             return new Chosen(List.of(), 0);
         }
-        Map<String, List<String>> filters = new LinkedHashMap<>();
+        Map<Field, List<?>> filters = new EnumMap<>(Field.class);
         if (choice.deviceClass() != null) {
-            filters.put("deviceClass", List.of(choice.deviceClass().code()));
+            filters.put(Field.DEVICE_CLASS, List.of(choice.deviceClass().code()));
         }
-        Harm least = choice.harm();
-        if (least != null) {
+        if (choice.harm() != null) {
             filters.put(
-                    "harm",
-                    Stream.of(Harm.values())
-                            .filter(degree -> degree.compareTo(least) >= 0)
+                    Field.HARM,
+                    EnumSet.range(choice.harm(), Harm.DEATH).stream()
                             .map(Harm::code)
                             .toList());
         }
-        List<String> fitting = list(centre, scope.span(), filters, scope.cut(), scope.viewer()).stream()
+        List<String> fitting = list(centre, scope, filters).stream()
                 .map(StoredCase::caseKey)
                 .sorted(Comparator.comparing(key -> Fingerprint.hex(seed + "|" + key)))
                 .toList();
@@ -95,7 +92,7 @@ class MeetingCases {
         if (centre == null || keys.isEmpty()) {
             return Map.of();
         }
-        return list(centre, scope.span(), Map.of(), scope.cut(), scope.viewer()).stream()
+        return list(centre, scope, Map.of()).stream()
                 .filter(stored -> keys.contains(stored.caseKey()) && !isConsentWithdrawn(stored, scope.viewer()))
                 .collect(Collectors.toMap(StoredCase::caseKey, StoredCase::content));
     }
@@ -124,18 +121,22 @@ class MeetingCases {
                                 mechanism == null ? Map.of() : Map.of("mechanism", List.of(mechanism.code())))));
     }
 
-    private List<StoredCase> list(
-            String centre, PeriodRange range, Map<String, List<String>> filters, DataCut cut, Viewer viewer) {
-        Map<String, List<String>> given = new LinkedHashMap<>(filters);
-        given.put("period", periods(range));
-        given.put("asOf", List.of(Long.toString(cut.revision())));
-        given.put("size", List.of(Long.toString(PAGE)));
+    private List<StoredCase> list(String centre, Scope scope, Map<Field, List<?>> filters) {
+        Map<Field, List<?>> within = new HashMap<>(filters);
+        within.put(Field.PERIOD, periods(scope.span()));
         List<StoredCase> found = new ArrayList<>();
         Cases.CasePage page;
         long number = 0;
         do {
-            given.put("page", List.of(Long.toString(++number)));
-            page = cases.list(CaseQuery.of(centre, given).orRefuse(), viewer);
+            page = cases.list(
+                    new CaseQuery(
+                            centre,
+                            "",
+                            within,
+                            ++number,
+                            CaseQuery.LARGEST_PAGE,
+                            scope.cut().revision()),
+                    scope.viewer());
             found.addAll(page.cases());
         } while (found.size() < page.total() && !page.cases().isEmpty());
         return found;
@@ -182,7 +183,7 @@ class MeetingCases {
     }
 
     private Map<String, Integer> versions(String centre, Scope scope) {
-        return list(centre, scope.span(), Map.of(), scope.cut(), scope.viewer()).stream()
+        return list(centre, scope, Map.of()).stream()
                 .collect(Collectors.toMap(StoredCase::caseKey, StoredCase::version));
     }
 
@@ -196,8 +197,7 @@ class MeetingCases {
         if (codes.isEmpty()) {
             return Map.of();
         }
-        centres.require(codes, scope.viewer());
-        return activity.returns(scope.cut(), codes).stream()
+        return centres.within(codes, scope.viewer(), () -> activity.returns(scope.cut(), codes)).stream()
                 .filter(stored -> stored.period().compareTo(scope.span().from()) >= 0
                         && stored.period().compareTo(scope.span().to()) <= 0)
                 .collect(Collectors.toMap(stored -> stored.centre() + " " + stored.period(), StoredReturn::version));

@@ -7,7 +7,6 @@ import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.vocabulary.Period;
 import java.time.Clock;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -121,7 +120,7 @@ class MeetingContents {
             int fitting,
             List<String> caseKeys,
             @Nullable Changes changes) {
-        LocalDate today = LocalDate.ofInstant(clock.instant(), ZoneOffset.UTC);
+        LocalDate today = LocalDate.now(clock);
         return new Definition(
                 plan,
                 previous,
@@ -164,7 +163,6 @@ class MeetingContents {
                 presented(scope, definition));
     }
 
-    /** Whether an action helped, as of a cut. */
     Effect effect(StoredMeeting meeting, Action action, DataCut cut, LocalDate day, Viewer viewer) {
         return figures.effect(
                 meeting.centre(),

@@ -189,7 +189,6 @@ final class MeetingDeck {
         }
     }
 
-    /** The attempts on their time line. */
     private static Exhibit attempts(List<EntrapmentCase.Attempt> attempts) {
         List<List<@Nullable Object>> rows = new ArrayList<>();
         for (EntrapmentCase.Attempt attempt : attempts) {

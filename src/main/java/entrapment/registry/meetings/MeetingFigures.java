@@ -70,7 +70,6 @@ class MeetingFigures {
         this.completeness = completeness;
     }
 
-    /** The figures of a meeting in their order. */
     List<Answer> answers(Scope scope) {
         ReportScope periods = scope.of(scope.span());
         List<Answer> answers = new ArrayList<>();

@@ -39,7 +39,6 @@ public class MeetingRights {
         requirePreparer(viewer);
     }
 
-    /** The meeting, for reading it. */
     StoredMeeting toRead(String id, Viewer viewer) {
         open(viewer);
         return rows.find(id).orElseThrow(MeetingRights::notThere);

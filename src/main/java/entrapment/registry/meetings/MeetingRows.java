@@ -72,7 +72,6 @@ class MeetingRows {
                 .findFirst();
     }
 
-    /** Every meeting in view, newest first. */
     List<StoredMeeting> list() {
         return meetings(jdbc.sql(MEETING + "order by created_at desc, id")).toList();
     }

@@ -75,14 +75,18 @@ public class Meetings {
         Sent sent = Fields.read(body, fields -> new Sent(fields.text("centre"), plan(fields)))
                 .orRefuse();
         String centre = sent.centre() == null ? viewer.centre() : sent.centre();
-        centres.require(centre == null ? List.of() : List.of(centre), viewer);
-        refuseCasesOfTheNetwork(centre, sent.plan());
+        return centres.within(
+                centre == null ? List.of() : List.of(centre), viewer, () -> add(centre, sent.plan(), viewer));
+    }
+
+    private MeetingView.Summary add(@Nullable String centre, MeetingPlan plan, Viewer viewer) {
+        refuseCasesOfTheNetwork(centre, plan);
         byte[] id = new byte[9];
         random.nextBytes(id);
         StoredMeeting meeting = new StoredMeeting(
                 "mtg-" + Base64.getUrlEncoder().withoutPadding().encodeToString(id),
                 centre,
-                sent.plan(),
+                plan,
                 1 + random.nextInt(LARGEST_SEED),
                 1,
                 null,
@@ -93,7 +97,7 @@ public class Meetings {
     }
 
     private MeetingPlan plan(Fields fields) {
-        return MeetingPlan.read(fields, Period.of(today(), settings.periodResolution()));
+        return MeetingPlan.read(fields, Period.of(LocalDate.now(clock), settings.periodResolution()));
     }
 
     private static void refuseCasesOfTheNetwork(@Nullable String centre, MeetingPlan plan) {
@@ -132,7 +136,7 @@ public class Meetings {
                 meeting,
                 frozen,
                 !texts.equals(frozen.definition()),
-                contents.content(meeting, texts, frozen.dataCut(), today(), viewer));
+                contents.content(meeting, texts, frozen.dataCut(), LocalDate.now(clock), viewer));
     }
 
     /** The slides: of a frozen meeting as it was frozen, otherwise as of now. */
@@ -150,7 +154,7 @@ public class Meetings {
 
     private Content live(StoredMeeting meeting, Viewer viewer) {
         DataCut newest = revisions.cut(null);
-        return contents.content(meeting, contents.live(meeting, newest, viewer), newest, today(), viewer);
+        return contents.content(meeting, contents.live(meeting, newest, viewer), newest, LocalDate.now(clock), viewer);
     }
 
     /** Changes what a meeting is about, unless it is frozen. */
@@ -214,10 +218,6 @@ public class Meetings {
 
     private static RuntimeException refused(String code, String detail) {
         return Problem.refused(List.of(new FieldError("", code, detail)));
-    }
-
-    private LocalDate today() {
-        return LocalDate.ofInstant(clock.instant(), ZoneOffset.UTC);
     }
 
     private Instant now() {

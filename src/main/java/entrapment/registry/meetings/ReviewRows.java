@@ -48,7 +48,6 @@ class ReviewRows {
         this.jdbc = jdbc;
     }
 
-    /** All that is said of a case. */
     Definition.CaseTexts texts(String meeting, String caseKey) {
         return new Definition.CaseTexts(
                 caseKey, review(meeting, caseKey), version(meeting, caseKey), ratings(meeting, caseKey));

@@ -6,7 +6,6 @@ import entrapment.registry.cases.IfMatch;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Fields;
 import entrapment.registry.intake.Problem;
-import entrapment.registry.intake.Refusal;
 import java.time.Clock;
 import java.time.temporal.ChronoUnit;
 import java.util.List;
@@ -64,7 +63,8 @@ public class Reviews {
         Preventability rating = Fields.read(body, fields -> fields.requiredCode("rating", Preventability.class))
                 .orRefuse();
         if (!rows.rate(meeting, caseKey, rating, clock.instant().truncatedTo(ChronoUnit.MILLIS), viewer)) {
-            throw refused("rated-already", "a reviewer rates a case once, or two looks would tell what was changed");
+            throw Problem.refused(List.of(new FieldError(
+                    "", "rated-already", "a reviewer rates a case once, or two looks would tell what was changed")));
         }
         audit.done(viewer, meeting.centre(), AuditTrail.Action.CHANGE, Meetings.THING);
         return rows.ratings(id, caseKey);
@@ -81,9 +81,5 @@ public class Reviews {
 
     private MeetingView.ReviewView view(String id, String caseKey) {
         return MeetingView.ReviewView.of(rows.texts(id, caseKey));
-    }
-
-    private static Refusal refused(String code, String detail) {
-        return Problem.refused(List.of(new FieldError("", code, detail)));
     }
 }

@@ -6,7 +6,6 @@ import entrapment.registry.access.Viewer;
 import entrapment.registry.exports.NumberMarks;
 import entrapment.registry.reports.Reports;
 import entrapment.registry.reports.question.Question;
-import entrapment.registry.vocabulary.Filters;
 import entrapment.registry.vocabulary.Labels;
 import jakarta.servlet.http.HttpServletRequest;
 import java.util.List;
@@ -63,11 +62,6 @@ public class PageFrame {
     /** What people read in the place of a field's name. */
     public String field(String name) {
         return Labels.field(name);
-    }
-
-    /** The filters in force, in words: {@code Device: Balloon, Stent; From: 2031-Q1}. */
-    public String filters(Filters filters) {
-        return filters.words();
     }
 
     /** A text whose numbers get the decimal mark and the grouping of the reader's language. */

@@ -23,7 +23,6 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.atomic.AtomicLong;
@@ -131,14 +130,8 @@ class SendDataPages {
 
     /** The current period and those before it, newest first. */
     private List<Period> periods() {
-        Period latest = Period.of(LocalDate.now(clock), settings.periodResolution());
-        List<Period> periods = new ArrayList<>();
-        Period period = new Period(latest.year() - YEARS, latest.quarter());
-        while (period.compareTo(latest) <= 0) {
-            periods.add(0, period);
-            period = period.next();
-        }
-        return periods;
+        return Period.endingAt(
+                LocalDate.now(clock), YEARS * settings.periodResolution().perYear() + 1, settings.periodResolution());
     }
 
     @GetMapping("/templates/{name}")
@@ -166,12 +159,8 @@ class SendDataPages {
         String own = sender(centre, viewer);
         Consumer<Long> news = news(response);
         boolean json = MediaType.valueOf(NDJSON).includes(type);
-        many(own, mode, rows(json, Bodies.limited(body, LARGEST_CASES)), news, viewer, model);
+        many(own, mode, Cases.rows(json, Bodies.limited(body, LARGEST_CASES)), news, viewer, model);
         return PART;
-    }
-
-    private Consumer<Consumer<Row>> rows(boolean json, InputStream body) {
-        return json ? each -> cases.readNdjson(body, each) : each -> cases.readCsv(body, each);
     }
 
     @PostMapping(path = "/activity", consumes = CSV)
@@ -201,7 +190,7 @@ class SendDataPages {
             oneReturn(own, period, mode, body, viewer, model);
         } else {
             boolean json = text.stripLeading().startsWith("{");
-            many(own, mode, rows(json, body), number -> {}, viewer, model);
+            many(own, mode, Cases.rows(json, body), number -> {}, viewer, model);
         }
         model.addAttribute("pasted", true);
         return page(own, viewer, model);

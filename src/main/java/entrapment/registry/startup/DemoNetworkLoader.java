@@ -147,8 +147,7 @@ class DemoNetworkLoader implements ApplicationRunner {
                     .append('\n');
         }
         byCentre.forEach((centre, ndjson) -> {
-            BulkOutcome outcome =
-                    cases.submitMany(centre, each -> cases.readNdjson(stream(ndjson), each), ALL_OR_NOTHING, steward);
+            BulkOutcome outcome = cases.submitMany(centre, Cases.rows(true, stream(ndjson)), ALL_OR_NOTHING, steward);
             if (!outcome.stored()) {
                 throw new IllegalStateException("the demo network was refused: " + outcome.refusedRows());
             }

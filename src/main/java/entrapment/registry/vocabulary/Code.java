@@ -1,6 +1,7 @@
 package entrapment.registry.vocabulary;
 
 import com.fasterxml.jackson.annotation.JsonValue;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 
@@ -47,5 +48,10 @@ public interface Code {
     }
 
     /** A code with its label, its definition and the source of that. */
-    record Coding(String code, String label, String definition, String source) {}
+    record Coding(String code, String label, String definition, String source) {
+        /** Of a constant whose code is spelled as its name is. */
+        public static Coding of(Enum<?> constant, String label, String definition, String source) {
+            return new Coding(constant.name().toLowerCase(Locale.ROOT).replace('_', '-'), label, definition, source);
+        }
+    }
 }

@@ -49,26 +49,17 @@ public record Filters(
     /** By the name of their parameter, in the order of the parameters. */
     @JsonValue
     public Map<String, Object> byName() {
-        Map<String, Object> byName = new LinkedHashMap<>();
-        if (!centres.isEmpty()) {
-            byName.put("centre", centres);
-        }
+        Map<String, Object> byName = new LinkedHashMap<>(all());
         if (from != null) {
             byName.put("from", from);
         }
         if (to != null) {
             byName.put("to", to);
         }
-        byName.putAll(levels);
         return byName;
     }
 
-    public boolean isEmpty() {
-        return byName().isEmpty();
-    }
-
-    /** In one line for people: {@code Device: Balloon catheter, Guidewire; From: 2031-Q1}. */
-    public String words() {
+    private Map<String, List<Level>> all() {
         Map<String, List<Level>> all = new LinkedHashMap<>();
         if (!centres.isEmpty()) {
             all.put("centre", centres);
@@ -80,7 +71,16 @@ public record Filters(
             all.put("to", List.of(new Level.OfPeriod(to)));
         }
         all.putAll(levels);
-        return all.entrySet().stream()
+        return all;
+    }
+
+    public boolean isEmpty() {
+        return byName().isEmpty();
+    }
+
+    /** In one line for people: {@code Device: Balloon catheter, Guidewire; From: 2031-Q1}. */
+    public String words() {
+        return all().entrySet().stream()
                 .map(filter -> Labels.field(filter.getKey()) + ": "
                         + filter.getValue().stream().map(Level::label).collect(Collectors.joining(", ")))
                 .collect(Collectors.joining("; "));

@@ -20,7 +20,9 @@ public sealed interface Level extends Comparable<Level> {
     String code();
 
     /** As people read it. */
-    String label();
+    default String label() {
+        return code();
+    }
 
     /** Whether nobody recorded it. */
     default boolean isUnknown() {
@@ -112,11 +114,6 @@ public sealed interface Level extends Comparable<Level> {
         }
 
         @Override
-        public String label() {
-            return code();
-        }
-
-        @Override
         public double place() {
             return period.begins();
         }
@@ -133,11 +130,6 @@ public sealed interface Level extends Comparable<Level> {
         @Override
         public String code() {
             return Integer.toString(year);
-        }
-
-        @Override
-        public String label() {
-            return code();
         }
 
         @Override
@@ -171,7 +163,6 @@ public sealed interface Level extends Comparable<Level> {
         return level;
     }
 
-    /** What is computed once. */
     final class Order {
 
         private static final Comparator<Level> BY_PLACE = Comparator.comparing(Level::isUnknown)

@@ -5,31 +5,20 @@ package entrapment.registry.vocabulary;
  * nothing.
  */
 public enum Result implements Code {
-    RELEASED(
-            "released",
-            "Released",
-            "After this attempt nothing of the device was held any more, whatever harm came with it.",
-            Sources.CONVENTION),
+    RELEASED("Released", "After this attempt nothing of the device was held any more, whatever harm came with it."),
     PART_RELEASED(
-            "part-released",
-            "Part released",
-            "A part of the device came free or out, while another stayed held or was left behind.",
-            Sources.CONVENTION),
+            "Part released", "A part of the device came free or out, while another stayed held or was left behind."),
     NO_CHANGE(
-            "no-change",
             "No change",
-            "Nothing came free and nothing was worse; also a device expanded, covered or left where it lay.",
-            Sources.CONVENTION),
+            "Nothing came free and nothing was worse; also a device expanded, covered or left where it lay."),
     WORSENED(
-            "worsened",
             "Worsened",
-            "Nothing came free, and the hold, the device, the vessel or the circulation was worse than before.",
-            Sources.CONVENTION);
+            "Nothing came free, and the hold, the device, the vessel or the circulation was worse than before.");
 
     private final Coding coding;
 
-    Result(String code, String label, String definition, String source) {
-        coding = new Coding(code, label, definition, source);
+    Result(String label, String definition) {
+        coding = Coding.of(this, label, definition, Sources.CONVENTION);
     }
 
     @Override

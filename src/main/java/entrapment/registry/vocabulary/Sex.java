@@ -2,15 +2,15 @@ package entrapment.registry.vocabulary;
 
 /** The field {@code sex}: the patient's sex. */
 public enum Sex implements Code {
-    FEMALE("female", "Female", "Female in the centre's record.", Sources.CONVENTION),
-    MALE("male", "Male", "Male in the centre's record.", Sources.CONVENTION),
-    OTHER("other", "Other", "An entry in the centre's record other than female or male.", Sources.CONVENTION),
-    UNKNOWN("unknown", "Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
+    FEMALE("Female", "Female in the centre's record."),
+    MALE("Male", "Male in the centre's record."),
+    OTHER("Other", "An entry in the centre's record other than female or male."),
+    UNKNOWN("Unknown", "Not recorded, or the record does not tell.");
 
     private final Coding coding;
 
-    Sex(String code, String label, String definition, String source) {
-        coding = new Coding(code, label, definition, source);
+    Sex(String label, String definition) {
+        coding = Coding.of(this, label, definition, Sources.CONVENTION);
     }
 
     @Override

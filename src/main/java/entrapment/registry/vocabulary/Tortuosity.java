@@ -5,27 +5,24 @@ package entrapment.registry.vocabulary;
  */
 public enum Tortuosity implements Code {
     MILD(
-            "mild",
             "None or mild",
             "No bend of 45 degrees or more on the way to the lesion, or just one, below 90 degrees.",
             Sources.CONVENTION),
     MODERATE(
-            "moderate",
             "Moderate",
             "Two bends of 45 degrees or more on the way to the lesion, each below 90 degrees.",
             Sources.CONVENTION),
     SEVERE(
-            "severe",
             "Severe",
             "One or more bends of 90 degrees or more, or three or more of 45 degrees or more, on the way to "
                     + "the lesion.",
             Sources.SYNTAX),
-    UNKNOWN("unknown", "Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
+    UNKNOWN("Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
 
     private final Coding coding;
 
-    Tortuosity(String code, String label, String definition, String source) {
-        coding = new Coding(code, label, definition, source);
+    Tortuosity(String label, String definition, String source) {
+        coding = Coding.of(this, label, definition, source);
     }
 
     @Override

@@ -3,32 +3,28 @@ package entrapment.registry.vocabulary;
 /** The field {@code vessel}: the artery that holds the target lesion. */
 public enum Vessel implements Code {
     LEFT_MAIN(
-            "left-main",
             "Left main",
             "Target lesion between the left ostium and the division into anterior descending and circumflex artery.",
             Sources.SYNTAX),
     LAD(
-            "lad",
             "Left anterior descending",
             "Target lesion in the anterior descending artery, its diagonal or its septal branches.",
             Sources.SYNTAX),
     CIRCUMFLEX(
-            "circumflex",
             "Circumflex",
             "Target lesion in the circumflex artery or its branches, an intermediate branch of the left main included.",
             Sources.SYNTAX),
-    RCA("rca", "Right coronary artery", "Target lesion in the right coronary artery or its branches.", Sources.SYNTAX),
+    RCA("Right coronary artery", "Target lesion in the right coronary artery or its branches.", Sources.SYNTAX),
     GRAFT(
-            "graft",
             "Bypass graft",
             "Target lesion in a venous or arterial graft or at its anastomosis; beyond it, code the native artery.",
             Sources.CONVENTION),
-    UNKNOWN("unknown", "Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
+    UNKNOWN("Unknown", "Not recorded, or the record does not tell.", Sources.CONVENTION);
 
     private final Coding coding;
 
-    Vessel(String code, String label, String definition, String source) {
-        coding = new Coding(code, label, definition, source);
+    Vessel(String label, String definition, String source) {
+        coding = Coding.of(this, label, definition, source);
     }
 
     @Override

@@ -52,7 +52,9 @@ class CentreController {
 
     @GetMapping("/api/centres")
     List<CentreView> list(@AuthenticationPrincipal Viewer viewer) {
-        return centres.list(viewer).stream().map(CentreController::view).toList();
+        return centres.list(viewer).stream()
+                .map(centre -> new CentreView(centre.code(), centre.name()))
+                .toList();
     }
 
     @PutMapping(path = "/api/centres/{centre}", consumes = MediaType.APPLICATION_JSON_VALUE)
@@ -120,7 +122,6 @@ class CentreController {
                         "centre must be 3 to 32 characters of a-z 0-9 - without the shape of a date or number"));
     }
 
-    /** Reads the name of a centre. */
     static Reading<String> name(JsonNode body) {
         return Fields.read(body, fields -> Identifying.label(fields, "name", 120));
     }
@@ -145,7 +146,6 @@ class CentreController {
         keys.revoke(id, viewer);
     }
 
-    /** Reads what a key is to be. */
     static Reading<Wanted> wanted(JsonNode body) {
         return Fields.read(
                 body,
@@ -153,9 +153,5 @@ class CentreController {
                         fields.requiredCode("role", Role.class),
                         Identifying.label(fields, "label", 60),
                         days(fields, "validDays", 1, LONGEST_DAYS, AccessKeys.DEFAULT_DAYS)));
-    }
-
-    private static CentreView view(Centre centre) {
-        return new CentreView(centre.code(), centre.name());
     }
 }

@@ -10,7 +10,6 @@ import entrapment.registry.vocabulary.Field;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
-import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
@@ -30,23 +29,16 @@ record CaseAsRead(String sentence, List<Part> parts, List<Tried> tried) {
     /** One part of a case: what is known of it, and the names of what is not. */
     record Part(String title, List<CaseTexts.Line> lines, List<String> unknown) {}
 
-    /** One attempt, from 1. */
-    record Tried(
-            int number,
-            String technique,
-            String result,
-            @Nullable String minutes,
-            String enablers) {}
+    record Tried(String technique, String result, @Nullable String minutes, String enablers) {}
 
     static CaseAsRead of(KeyedCase keyed, CaseTexts texts) {
-        List<Attempt> attempts = keyed.content().attempts();
         return new CaseAsRead(
                 sentence(keyed.content(), texts),
                 Stream.of(Section.values())
                         .map(section -> part(section, keyed, texts))
                         .toList(),
-                IntStream.range(0, attempts.size())
-                        .mapToObj(index -> tried(index + 1, attempts.get(index), texts))
+                keyed.content().attempts().stream()
+                        .map(attempt -> tried(attempt, texts))
                         .toList());
     }
 
@@ -84,10 +76,9 @@ record CaseAsRead(String sentence, List<Part> parts, List<Tried> tried) {
         return new Part(texts.text("case.section." + section.code()), lines, unknown);
     }
 
-    private static Tried tried(int number, Attempt attempt, CaseTexts texts) {
+    private static Tried tried(Attempt attempt, CaseTexts texts) {
         Long minutes = attempt.minutesFromEntrapment();
         return new Tried(
-                number,
                 attempt.technique().label(),
                 attempt.result().label(),
                 minutes == null ? null : minutes.toString(),

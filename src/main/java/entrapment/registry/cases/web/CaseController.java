@@ -73,7 +73,7 @@ class CaseController {
             @PathVariable String centre, @PathVariable String caseKey, @AuthenticationPrincipal Viewer viewer) {
         return cases.find(centre, caseKey, viewer)
                 .map(stored -> ok(HttpStatus.OK, stored))
-                .orElseThrow(CaseController::notThere);
+                .orElseThrow(Cases::notThere);
     }
 
     @GetMapping("/{caseKey}/versions")
@@ -81,7 +81,7 @@ class CaseController {
             @PathVariable String centre, @PathVariable String caseKey, @AuthenticationPrincipal Viewer viewer) {
         List<StoredCase> versions = cases.versions(centre, caseKey, viewer);
         if (versions.isEmpty()) {
-            throw notThere();
+            throw Cases.notThere();
         }
         return versions;
     }
@@ -118,7 +118,7 @@ class CaseController {
             @RequestParam MultiValueMap<String, String> parameters,
             InputStream body,
             @AuthenticationPrincipal Viewer viewer) {
-        return many(centre, parameters, each -> cases.readNdjson(Bodies.limited(body, LARGEST_BATCH), each), viewer);
+        return many(centre, parameters, Cases.rows(true, Bodies.limited(body, LARGEST_BATCH)), viewer);
     }
 
     @PostMapping(consumes = CSV)
@@ -127,7 +127,7 @@ class CaseController {
             @RequestParam MultiValueMap<String, String> parameters,
             InputStream body,
             @AuthenticationPrincipal Viewer viewer) {
-        return many(centre, parameters, each -> cases.readCsv(Bodies.limited(body, LARGEST_BATCH), each), viewer);
+        return many(centre, parameters, Cases.rows(false, Bodies.limited(body, LARGEST_BATCH)), viewer);
     }
 
     private BulkOutcome many(
@@ -164,36 +164,24 @@ class CaseController {
     }
 
     private static ResponseEntity<StoredCase> answer(Submission submission) {
-        if (submission instanceof Submission.Created created) {
-            return ok(HttpStatus.CREATED, created.stored());
+        if (submission instanceof Submission.Stored done) {
+            return ok(done.how() == Submission.How.CREATED ? HttpStatus.CREATED : HttpStatus.OK, done.stored());
         }
-        if (submission instanceof Submission.Changed changed) {
-            return ok(HttpStatus.OK, changed.stored());
-        }
-        if (submission instanceof Submission.Unchanged unchanged) {
-            return ok(HttpStatus.OK, unchanged.stored());
-        }
-        if (submission instanceof Submission.MatchRequired) {
-            throw Problem.MATCH_REQUIRED.refusal("A case is stored under this key; say which version you change.");
-        }
-        if (submission instanceof Submission.Stale) {
-            throw Problem.STALE.refusal("The stored version is not the one that If-Match names.");
-        }
-        if (submission instanceof Submission.ConsentWithdrawn) {
-            throw new Refusal(
-                    Problem.REFUSED,
-                    "The patient's consent to this case was withdrawn; it cannot be brought back.",
-                    List.of(),
-                    Map.of());
-        }
-        throw notThere();
+        throw switch ((Submission.Refused) submission) {
+            case MATCH_REQUIRED ->
+                Problem.MATCH_REQUIRED.refusal("A case is stored under this key; say which version you change.");
+            case STALE -> Problem.STALE.refusal("The stored version is not the one that If-Match names.");
+            case CONSENT_WITHDRAWN ->
+                new Refusal(
+                        Problem.REFUSED,
+                        "The patient's consent to this case was withdrawn; it cannot be brought back.",
+                        List.of(),
+                        Map.of());
+            case NOT_THERE -> Cases.notThere();
+        };
     }
 
     private static ResponseEntity<StoredCase> ok(HttpStatus status, StoredCase stored) {
         return ResponseEntity.status(status).eTag(stored.etag()).body(stored);
-    }
-
-    private static Refusal notThere() {
-        return Problem.NOT_FOUND.refusal("There is no such case, or it was withdrawn.");
     }
 }

@@ -35,7 +35,6 @@ record CaseEntry(Viewer viewer, String centre, @Nullable StoredCase stored, Case
         return new CaseEntry(viewer, centre, stored, form, newest.etag());
     }
 
-    /** The address of its form. */
     String path() {
         return stored == null ? "/report-a-case" : path(centre, stored.caseKey()) + "/edit";
     }

@@ -7,13 +7,13 @@ import entrapment.registry.cases.KeyedCase;
 import entrapment.registry.cases.StoredCase;
 import entrapment.registry.cases.Submission;
 import entrapment.registry.intake.FieldError;
-import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Reading;
 import entrapment.registry.vocabulary.Field;
 import jakarta.servlet.http.HttpServletResponse;
 import java.security.SecureRandom;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -82,7 +82,7 @@ class CaseEntryPages {
             Model model) {
         viewer.requireOwn(centre);
         viewer.requireSubmitter();
-        StoredCase stored = cases.find(centre, caseKey, viewer).orElseThrow(CaseEntryPages::notThere);
+        StoredCase stored = cases.find(centre, caseKey, viewer).orElseThrow(Cases::notThere);
         CaseForm form = CaseForm.of(stored.keyed());
         return view.form(CaseEntry.of(viewer, centre, stored, form, stored.etag()), List.of(), FIRST, model);
     }
@@ -105,7 +105,7 @@ class CaseEntryPages {
                 CaseEntry.of(
                         viewer,
                         centre,
-                        stored.orElseThrow(CaseEntryPages::notThere),
+                        stored.orElseThrow(Cases::notThere),
                         CaseForm.of(sent).with(Field.CASE_KEY.code(), caseKey),
                         first(sent, "version")),
                 first(sent, "action"),
@@ -151,20 +151,14 @@ class CaseEntryPages {
 
     private String store(CaseEntry entry, KeyedCase keyed, HttpServletResponse response, Model model) {
         Submission submission = cases.submit(entry.centre(), keyed, entry.ifMatch(), entry.viewer());
-        String stored = "redirect:" + CaseEntry.path(entry.centre(), keyed.caseKey()) + "?stored=";
-        if (submission instanceof Submission.Created) {
-            return stored + "created";
+        if (submission instanceof Submission.Stored done) {
+            return "redirect:" + CaseEntry.path(entry.centre(), keyed.caseKey()) + "?stored="
+                    + done.how().name().toLowerCase(Locale.ROOT);
         }
-        if (submission instanceof Submission.Changed) {
-            return stored + "changed";
-        }
-        if (submission instanceof Submission.Unchanged) {
-            return stored + "unchanged";
-        }
-        if (submission instanceof Submission.Stale && entry.stored() != null) {
+        if (submission == Submission.Refused.STALE && entry.stored() != null) {
             return overtaken(entry, response, model);
         }
-        boolean consent = submission instanceof Submission.ConsentWithdrawn;
+        boolean consent = submission == Submission.Refused.CONSENT_WITHDRAWN;
         response.setStatus(consent ? HttpStatus.UNPROCESSABLE_CONTENT.value() : HttpStatus.CONFLICT.value());
         return view.form(
                 entry,
@@ -187,9 +181,5 @@ class CaseEntryPages {
     private static String first(MultiValueMap<String, String> sent, String name) {
         String value = sent.getFirst(name);
         return value == null ? "" : value.strip();
-    }
-
-    private static RuntimeException notThere() {
-        return Problem.NOT_FOUND.refusal("There is no such case, or it was withdrawn.");
     }
 }

@@ -10,7 +10,7 @@ import entrapment.registry.vocabulary.Period;
 import java.time.Clock;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
+import java.util.TreeMap;
 import org.springframework.stereotype.Component;
 import org.springframework.ui.Model;
 
@@ -32,9 +32,6 @@ class CaseEntryView {
         this.settings = settings;
         this.clock = clock;
     }
-
-    /** One column that is carried along while the summary is shown. */
-    public record Carried(String name, String value) {}
 
     /**
      * The form.
@@ -84,12 +81,7 @@ class CaseEntryView {
         model.addAttribute("queries", keyed.queries().stream().map(texts::query).toList());
         model.addAttribute("changes", stored == null ? null : CaseStep.differences(stored.keyed(), keyed, texts));
         model.addAttribute("attempts", entry.form().attempts());
-        model.addAttribute(
-                "carried",
-                entry.form().values().entrySet().stream()
-                        .sorted(Map.Entry.comparingByKey())
-                        .map(value -> new Carried(value.getKey(), value.getValue()))
-                        .toList());
+        model.addAttribute("carried", new TreeMap<>(entry.form().values()));
         return "cases/summary";
     }
 

@@ -5,6 +5,7 @@ import static java.util.stream.Collectors.joining;
 import entrapment.registry.cases.CaseColumn;
 import entrapment.registry.cases.CaseColumns;
 import entrapment.registry.cases.Cases;
+import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.cases.KeyedCase;
 import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.FieldError;
@@ -26,11 +27,9 @@ import tools.jackson.databind.node.ObjectNode;
  * become the same tree, and are refused by the same rules.
  *
  * @param values by column, as a cell of CSV has them; a column that is not there is blank
- * @param attempts how many attempts the form has room for, 1 to {@value #MOST_ATTEMPTS}
+ * @param attempts how many attempts the form has room for, 1 to {@value EntrapmentCase#MOST_ATTEMPTS}
  */
 record CaseForm(Map<String, String> values, int attempts) {
-
-    static final int MOST_ATTEMPTS = 12;
 
     private static final List<CaseColumn<KeyedCase>> COLUMNS = CaseColumns.columns();
     private static final Pattern MOVE = Pattern.compile("(remove|up|down)-([0-9]{1,2})");
@@ -64,7 +63,6 @@ record CaseForm(Map<String, String> values, int attempts) {
         return new CaseForm(values, within(Math.max(told, filled)));
     }
 
-    /** A case that is stored. */
     static CaseForm of(KeyedCase stored) {
         Map<String, String> values = new LinkedHashMap<>();
         for (CaseColumn<KeyedCase> column : COLUMNS) {
@@ -77,7 +75,7 @@ record CaseForm(Map<String, String> values, int attempts) {
     }
 
     private static int within(int attempts) {
-        return Math.max(1, Math.min(MOST_ATTEMPTS, attempts));
+        return Math.max(1, Math.min(EntrapmentCase.MOST_ATTEMPTS, attempts));
     }
 
     String caseKey() {

@@ -8,13 +8,11 @@ import entrapment.registry.cases.CaseChange;
 import entrapment.registry.cases.CaseColumns;
 import entrapment.registry.cases.CaseQuery;
 import entrapment.registry.cases.Cases;
-import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.cases.IfMatch;
 import entrapment.registry.cases.KeyedCase;
 import entrapment.registry.cases.StoredCase;
 import entrapment.registry.cases.Submission;
 import entrapment.registry.cases.Withdrawal;
-import entrapment.registry.intake.Problem;
 import entrapment.registry.vocabulary.Code;
 import entrapment.registry.vocabulary.Field;
 import jakarta.servlet.http.HttpServletResponse;
@@ -57,17 +55,6 @@ class CasePages {
         this.texts = texts;
     }
 
-    /** One case in the list. */
-    public record Row(
-            String caseKey,
-            String period,
-            String device,
-            String vessel,
-            int attempts,
-            String release,
-            String harm,
-            int queries) {}
-
     @GetMapping
     String list(
             @RequestParam MultiValueMap<String, String> given, @AuthenticationPrincipal Viewer viewer, Model model) {
@@ -94,7 +81,7 @@ class CasePages {
         Cases.CasePage page = cases.list(CaseQuery.of(centre, query).orRefuse(), viewer);
         MultiValueMap<String, String> filters = new LinkedMultiValueMap<>(filled);
         List.of("centre", "page", "size", "asOf").forEach(filters::remove);
-        model.addAttribute("rows", page.cases().stream().map(CasePages::row).toList());
+        model.addAttribute("rows", page.cases());
         model.addAttribute("total", page.total());
         model.addAttribute("from", (page.page() - 1) * page.size() + 1);
         model.addAttribute("to", (page.page() - 1) * page.size() + page.cases().size());
@@ -125,19 +112,6 @@ class CasePages {
         all.forEach((name, values) -> values.forEach(value -> address.queryParam(
                 UriUtils.encode(name, StandardCharsets.UTF_8), UriUtils.encode(value, StandardCharsets.UTF_8))));
         return address.build(true).toUriString();
-    }
-
-    private static Row row(StoredCase stored) {
-        EntrapmentCase entrapment = stored.content();
-        return new Row(
-                stored.caseKey(),
-                entrapment.period().toString(),
-                entrapment.device().deviceClass().label(),
-                entrapment.lesion().vessel().label(),
-                entrapment.attempts().size(),
-                entrapment.outcome().release().label(),
-                entrapment.outcome().harm().label(),
-                stored.queries().size());
     }
 
     @GetMapping("/{centre}/{caseKey}")
@@ -181,7 +155,7 @@ class CasePages {
             Model model) {
         viewer.requireOwn(centre);
         viewer.requireSubmitter();
-        StoredCase stored = cases.find(centre, caseKey, viewer).orElseThrow(CasePages::notThere);
+        StoredCase stored = cases.find(centre, caseKey, viewer).orElseThrow(Cases::notThere);
         return why(stored, "", model);
     }
 
@@ -196,21 +170,18 @@ class CasePages {
             Model model) {
         viewer.requireOwn(centre);
         viewer.requireSubmitter();
-        StoredCase stored = cases.find(centre, caseKey, viewer).orElseThrow(CasePages::notThere);
+        StoredCase stored = cases.find(centre, caseKey, viewer).orElseThrow(Cases::notThere);
         Optional<Withdrawal> chosen = Code.of(Withdrawal.class, reason);
         if (chosen.isEmpty()) {
             response.setStatus(HttpStatus.UNPROCESSABLE_CONTENT.value());
             return why(stored, "missing", model);
         }
         Submission submission = cases.withdraw(centre, caseKey, chosen.get(), IfMatch.of(version), viewer);
-        if (submission instanceof Submission.Stale) {
+        if (submission == Submission.Refused.STALE) {
             response.setStatus(HttpStatus.PRECONDITION_FAILED.value());
             return why(stored, "stale", model);
         }
-        return "redirect:"
-                + UriComponentsBuilder.fromPath("/cases")
-                        .pathSegment(centre, caseKey)
-                        .toUriString();
+        return "redirect:" + CaseEntry.path(centre, caseKey);
     }
 
     private String why(StoredCase stored, String said, Model model) {
@@ -232,12 +203,8 @@ class CasePages {
         viewer.requireOwn(centre);
         List<CaseChange> history = cases.history(centre, caseKey, viewer);
         if (history.isEmpty()) {
-            throw notThere();
+            throw Cases.notThere();
         }
         return history;
-    }
-
-    private static RuntimeException notThere() {
-        return Problem.NOT_FOUND.refusal("There is no such case, or it was withdrawn.");
     }
 }

@@ -16,7 +16,6 @@ record CaseStep(String what, String at, String by, List<Difference> changes) {
     /** A field that differs between two versions. */
     record Difference(String label, String before, String after) {}
 
-    /** The versions of a case, newest first. */
     static List<CaseStep> of(List<CaseChange> history, CaseTexts texts) {
         List<CaseStep> steps = new ArrayList<>();
         CaseChange before = null;

@@ -2,6 +2,7 @@ package entrapment.registry.cases.web;
 
 import entrapment.registry.cases.CaseColumn;
 import entrapment.registry.cases.CaseColumns;
+import entrapment.registry.cases.EntrapmentCase;
 import entrapment.registry.cases.KeyedCase;
 import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.FieldError;
@@ -101,7 +102,7 @@ record FormView(
                 errors.entrySet().stream()
                         .map(error -> wrong(error.getKey(), error.getValue(), texts))
                         .toList(),
-                form.attempts() < CaseForm.MOST_ATTEMPTS);
+                form.attempts() < EntrapmentCase.MOST_ATTEMPTS);
     }
 
     private static Wrong wrong(String column, FieldError error, CaseTexts texts) {
@@ -128,7 +129,6 @@ record FormView(
         return column.csv().kind() == CsvColumn.Kind.SET;
     }
 
-    /** Makes the inputs of one form. */
     private record Maker(CaseForm form, Map<String, FieldError> errors, Setting setting, CaseTexts texts) {
 
         List<Part> parts(boolean beforeAttempts) {

@@ -24,7 +24,6 @@ record TimeLine(List<Mark> marks, List<Tick> ticks, long without) {
     private static final int LOWEST = 56;
     private static final long[] STEPS = {1, 2, 5, 10, 15, 30, 60, 120, 240, 480};
 
-    /** An attempt. */
     record Mark(int number, int x, int y, boolean released) {}
 
     /** A minute that is written at the line. */

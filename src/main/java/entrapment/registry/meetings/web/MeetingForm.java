@@ -15,7 +15,6 @@ record MeetingForm(MultiValueMap<String, String> given) {
 
     private static final JsonMapper JSON = JsonMapper.shared();
 
-    /** Every field of the page's forms. */
     private static final List<String> FIELDS = List.of(
             "what",
             "owner",

@@ -23,7 +23,6 @@ import entrapment.registry.vocabulary.Harm;
 import entrapment.registry.vocabulary.Period;
 import java.time.Clock;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -88,7 +87,6 @@ class MeetingFormPage {
         return before;
     }
 
-    /** What the forms offer. */
     ModelMap choices(Viewer viewer) {
         return new ModelMap()
                 .addAttribute("prepares", viewer.role() != Role.SUBMITTER)
@@ -104,10 +102,7 @@ class MeetingFormPage {
                 .addAttribute("cautions", Reports.CAUTIONS)
                 .addAttribute(
                         "periods",
-                        Period.endingAt(
-                                LocalDate.now(clock.withZone(ZoneOffset.UTC)),
-                                PERIODS_SUGGESTED,
-                                settings.periodResolution()));
+                        Period.endingAt(LocalDate.now(clock), PERIODS_SUGGESTED, settings.periodResolution()));
     }
 
     /**

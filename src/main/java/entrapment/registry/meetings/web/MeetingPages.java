@@ -12,6 +12,7 @@ import entrapment.registry.meetings.Changes;
 import entrapment.registry.meetings.MeetingRights;
 import entrapment.registry.meetings.MeetingView;
 import entrapment.registry.meetings.Meetings;
+import entrapment.registry.meetings.Reviews;
 import jakarta.servlet.http.HttpServletRequest;
 import java.util.List;
 import java.util.Locale;
@@ -31,19 +32,27 @@ import org.springframework.web.bind.annotation.ResponseBody;
 import org.springframework.web.servlet.ModelAndView;
 import org.springframework.web.servlet.mvc.support.RedirectAttributes;
 
-/** Meetings on pages: prepared, frozen, shown and printed. */
+/** Meetings on pages: prepared, frozen, reviewed, shown and printed. */
 @Controller
 @RequestMapping(MeetingFormPage.PATH)
 class MeetingPages {
 
     private final Meetings meetings;
+    private final Reviews reviews;
     private final MeetingRights rights;
     private final Centres centres;
     private final MeetingFormPage page;
     private final MeetingFiles files;
 
-    MeetingPages(Meetings meetings, MeetingRights rights, Centres centres, MeetingFormPage page, MeetingFiles files) {
+    MeetingPages(
+            Meetings meetings,
+            Reviews reviews,
+            MeetingRights rights,
+            Centres centres,
+            MeetingFormPage page,
+            MeetingFiles files) {
         this.meetings = meetings;
+        this.reviews = reviews;
         this.rights = rights;
         this.centres = centres;
         this.page = page;
@@ -93,7 +102,6 @@ class MeetingPages {
                 sent -> meetings.change(meeting, sent.plan(), sent.version(), viewer));
     }
 
-    /** Freezes, refreezes or unfreezes. */
     @PostMapping("/{meeting}/cut")
     ModelAndView freeze(
             @PathVariable String meeting,
@@ -116,6 +124,38 @@ class MeetingPages {
             default ->
                 throw Problem.refused(List.of(new FieldError("/do", "not-a-code", "do must be freeze, recut, thaw")));
         };
+    }
+
+    @PostMapping("/{meeting}/review/{caseKey}")
+    ModelAndView review(
+            @PathVariable String meeting,
+            @PathVariable String caseKey,
+            @RequestParam MultiValueMap<String, String> form,
+            @AuthenticationPrincipal Viewer viewer,
+            RedirectAttributes redirect) {
+        return page.store(
+                meeting,
+                "review-" + caseKey,
+                form,
+                viewer,
+                redirect,
+                sent -> reviews.put(meeting, caseKey, sent.review(), sent.version(), viewer));
+    }
+
+    @PostMapping("/{meeting}/review/{caseKey}/rating")
+    ModelAndView rate(
+            @PathVariable String meeting,
+            @PathVariable String caseKey,
+            @RequestParam MultiValueMap<String, String> form,
+            @AuthenticationPrincipal Viewer viewer,
+            RedirectAttributes redirect) {
+        return page.store(
+                meeting,
+                "rating-" + caseKey,
+                form,
+                viewer,
+                redirect,
+                sent -> reviews.rate(meeting, caseKey, sent.rating(), viewer));
     }
 
     /** What the page's script draws, of every exhibit in its order. */
