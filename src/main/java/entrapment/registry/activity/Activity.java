@@ -25,13 +25,21 @@ import tools.jackson.databind.JsonNode;
 @Transactional
 public class Activity {
 
+    private final ReturnEntities entities;
     private final ActivityRows rows;
     private final Centres centres;
     private final Revisions revisions;
     private final ReturnIntake intake;
     private final AuditTrail audit;
 
-    Activity(ActivityRows rows, Centres centres, Revisions revisions, ReturnIntake intake, AuditTrail audit) {
+    Activity(
+            ReturnEntities entities,
+            ActivityRows rows,
+            Centres centres,
+            Revisions revisions,
+            ReturnIntake intake,
+            AuditTrail audit) {
+        this.entities = entities;
         this.rows = rows;
         this.centres = centres;
         this.revisions = revisions;
@@ -65,11 +73,12 @@ public class Activity {
 
     private Sent replace(String centre, ActivityReturn sent, Viewer viewer) {
         revisions.lock();
-        Optional<ActivityRows.Stored> stored = rows.newest(centre, sent.period());
+        Optional<ReturnEntity> stored = entities.findFirstByCentreAndPeriodOrderByRevisionDesc(
+                centre, sent.period().toString());
         String hash = Fingerprint.hex(sent.toString());
-        if (stored.isEmpty() || !stored.get().contentHash().equals(hash)) {
-            int version = stored.map(ActivityRows.Stored::version).orElse(0) + 1;
-            rows.add(centre, sent, new ActivityRows.Stored(revisions.take(1, viewer), version, hash));
+        if (stored.isEmpty() || !stored.get().holds(hash)) {
+            int version = stored.map(ReturnEntity::version).orElse(0) + 1;
+            entities.saveAndFlush(new ReturnEntity(revisions.take(1, viewer), centre, sent, version, hash));
             audit.done(
                     viewer, centre, stored.isEmpty() ? AuditTrail.Action.CREATE : AuditTrail.Action.CHANGE, "activity");
         }

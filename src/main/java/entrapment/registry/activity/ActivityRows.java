@@ -1,22 +1,15 @@
 package entrapment.registry.activity;
 
-import static java.util.stream.Collectors.joining;
-
 import entrapment.registry.vocabulary.Factor;
-import entrapment.registry.vocabulary.Field;
 import entrapment.registry.vocabulary.Period;
 import entrapment.registry.vocabulary.Selection;
 import entrapment.registry.vocabulary.Tally;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
-import java.util.function.Function;
-import java.util.stream.Stream;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
-import tools.jackson.databind.json.JsonMapper;
 
-/** Returns as rows: written, read, counted. */
+/** Reads stored returns. */
 @Component
 class ActivityRows {
 
@@ -29,76 +22,19 @@ class ActivityRows {
             group by r.revision
             order by r.centre, r.period, r.revision desc""";
 
-    private static final String NEWEST = """
-            select revision, version, content_hash
-            from activity_return
-            where centre = :centre and period = :period
-            order by revision desc
-            limit 1""";
-
-    private static final String ADD = """
-            insert into activity_return (revision, centre, period, version, content_hash)
-            values (:revision, :centre, :period, :version, :contentHash)""";
-
-    private static final String FACTORS = factors(Field::column);
-
-    private static final String COUNTS =
-            """
-            select %s, uses
+    private static final String COUNTS = """
+            select device_class as "deviceClass", device_size_mm as "deviceSizeMm", vessel, calcification, tortuosity,
+                total_occlusion as "totalOcclusion", stent_layers as "stentLayers", guide_french as "guideFrench",
+                operator_stage as "operatorStage", uses
             from use_count
             where revision = :revision
-            order by %s""".formatted(factors(field -> field.column() + " as " + name(field)), FACTORS);
-
-    /** The centre stands in each row as well, so that row security needs no join. */
-    private static final String ADD_COUNTS = """
-            insert into use_count (revision, centre, %s, uses)
-            select :revision, :centre, %s, uses
-            from jsonb_to_recordset(cast(:counts as jsonb)) as counts (%s, uses bigint)""".formatted(
-                    FACTORS,
-                    factors(ActivityRows::name),
-                    factors(field -> name(field) + (field == Field.DEVICE_SIZE_MM ? " numeric" : " text")));
+            order by device_class, device_size_mm, vessel, calcification, tortuosity, total_occlusion, stent_layers,
+                guide_french, operator_stage""";
 
     private final JdbcClient jdbc;
-    private final JsonMapper json;
 
-    ActivityRows(JdbcClient jdbc, JsonMapper json) {
+    ActivityRows(JdbcClient jdbc) {
         this.jdbc = jdbc;
-        this.json = json;
-    }
-
-    private static String factors(Function<Field, String> text) {
-        return Stream.of(Factor.values()).map(Factor::field).map(text).collect(joining(", "));
-    }
-
-    private static String name(Field field) {
-        return '"' + field.code() + '"';
-    }
-
-    /** One version of a return: its place in the order of all changes, and what it is known by. */
-    record Stored(long revision, int version, String contentHash) {}
-
-    Optional<Stored> newest(String centre, Period period) {
-        return jdbc.sql(NEWEST)
-                .param("centre", centre)
-                .param("period", period.toString())
-                .query(Stored.class)
-                .optional();
-    }
-
-    /** Adds a version; none is ever changed. */
-    void add(String centre, ActivityReturn sent, Stored as) {
-        jdbc.sql(ADD)
-                .param("centre", centre)
-                .param("period", sent.period().toString())
-                .param("revision", as.revision())
-                .param("version", as.version())
-                .param("contentHash", as.contentHash())
-                .update();
-        jdbc.sql(ADD_COUNTS)
-                .param("revision", as.revision())
-                .param("centre", centre)
-                .param("counts", json.writeValueAsString(sent.counts()))
-                .update();
     }
 
     /** The return in force of each period, oldest first. */

@@ -84,7 +84,7 @@ class ReturnIntake {
     CsvReading readCsv(InputStream body, String period) {
         Period read = period(period).orRefuse();
         List<UseCount> counts = new ArrayList<>();
-        List<Rows.RefusedRow> refused = new ArrayList<>();
+        List<CsvReading.RefusedRow> refused = new ArrayList<>();
         Rows.csv(body, COLUMNS, row -> {
             Reading<UseCount> reading = row.tree() instanceof Reading.Valid<JsonNode> tree
                     ? Fields.read(tree.value(), UseCount::read)
@@ -92,7 +92,7 @@ class ReturnIntake {
             if (reading instanceof Reading.Valid<UseCount> valid) {
                 counts.add(valid.value());
             } else if (reading instanceof Reading.Refused<UseCount> wrong) {
-                refused.add(new Rows.RefusedRow(row.line(), wrong.errors()));
+                refused.add(new CsvReading.RefusedRow(row.line(), wrong.errors()));
             }
             if (counts.size() + refused.size() > MOST_ROWS) {
                 throw Problem.TOO_LARGE.refusal("A return may have at most " + MOST_ROWS + " rows.");

@@ -1,6 +1,6 @@
 package entrapment.registry.cases;
 
-import entrapment.registry.intake.Rows.RefusedRow;
+import entrapment.registry.intake.FieldError;
 import java.util.List;
 
 /**
@@ -31,6 +31,9 @@ public record BulkOutcome(
 
     /** More rows than this are counted, not listed. */
     public static final int MOST_LISTED = 10_000;
+
+    /** A row that broke a rule, with the line it starts on, counted from 1, header included. */
+    public record RefusedRow(long line, List<FieldError> errors) {}
 
     /** An accepted row that asks for a second look. */
     public record QueriedRow(long line, String caseKey, List<DataQuery> queries) {}

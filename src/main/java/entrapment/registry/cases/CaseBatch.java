@@ -2,11 +2,11 @@ package entrapment.registry.cases;
 
 import entrapment.registry.access.Viewer;
 import entrapment.registry.cases.BulkOutcome.QueriedRow;
+import entrapment.registry.cases.BulkOutcome.RefusedRow;
 import entrapment.registry.cases.Cases.BulkMode;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Reading;
-import entrapment.registry.intake.Rows.RefusedRow;
 import entrapment.registry.intake.Rows.Row;
 import java.io.BufferedWriter;
 import java.io.IOException;
@@ -19,7 +19,6 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import org.springframework.util.FileSystemUtils;
 import tools.jackson.databind.JsonNode;
 
 /**
@@ -94,6 +93,7 @@ final class CaseBatch implements AutoCloseable {
         }
     }
 
+    /** Counts a row as refused. */
     private void refuse(long line, List<FieldError> errors) {
         refused++;
         mayBeReportable.remove(line);
@@ -166,7 +166,9 @@ final class CaseBatch implements AutoCloseable {
         try {
             cases.close();
             attempts.close();
-            FileSystemUtils.deleteRecursively(folder);
+            Files.deleteIfExists(folder.resolve("cases"));
+            Files.deleteIfExists(folder.resolve("attempts"));
+            Files.deleteIfExists(folder);
         } catch (IOException failure) {
             throw new UncheckedIOException(failure);
         }

@@ -35,9 +35,6 @@ public final class Rows {
     /** One row with the number of the line it starts on, counted from 1, header included. */
     public record Row(long line, Reading<JsonNode> tree) {}
 
-    /** A row that broke a rule, with the line it starts on, counted from 1, header included. */
-    public record RefusedRow(long line, List<FieldError> errors) {}
-
     /** Reads one JSON value a line; empty lines are passed over. */
     public static void ndjson(InputStream body, Consumer<Row> each) {
         try (BufferedInputStream input = new BufferedInputStream(body, LONGEST_LINE)) {

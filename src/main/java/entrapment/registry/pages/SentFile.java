@@ -10,7 +10,6 @@ import entrapment.registry.intake.CsvColumn;
 import entrapment.registry.intake.FieldError;
 import entrapment.registry.intake.Problem;
 import entrapment.registry.intake.Refusal;
-import entrapment.registry.intake.Rows.RefusedRow;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -70,7 +69,9 @@ record SentFile(
         }
 
         SentFile of(BulkOutcome outcome) {
-            List<Wrong> wrong = wrong(outcome.refusedRows(), Cases.columns());
+            List<Wrong> wrong = new ArrayList<>();
+            outcome.refusedRows().stream().limit(MOST_IN_FILE).forEach(row -> row.errors()
+                    .forEach(error -> wrong.add(wrong(row.line(), error, Cases.columns()))));
             return new SentFile(
                     "cases",
                     outcome.stored(),
@@ -87,7 +88,9 @@ record SentFile(
         }
 
         SentFile of(CsvReading reading, boolean stored) {
-            List<Wrong> wrong = wrong(reading.refusedRows(), Activity.columns());
+            List<Wrong> wrong = new ArrayList<>();
+            reading.refusedRows().stream().limit(MOST_IN_FILE).forEach(row -> row.errors()
+                    .forEach(error -> wrong.add(wrong(row.line(), error, Activity.columns()))));
             long refused = reading.refusedRows().size();
             return whole("activity", stored, reading.received(), refused, wrong);
         }
@@ -130,13 +133,6 @@ record SentFile(
 
         private static List<Wrong> shortened(List<Wrong> wrong) {
             return wrong.stream().limit(MOST_LISTED).toList();
-        }
-
-        private List<Wrong> wrong(List<RefusedRow> rows, List<CsvColumn> columns) {
-            return rows.stream()
-                    .limit(MOST_IN_FILE)
-                    .flatMap(row -> row.errors().stream().map(error -> wrong(row.line(), error, columns)))
-                    .toList();
         }
 
         private Wrong wrong(@Nullable Long line, FieldError error, List<CsvColumn> columns) {
