@@ -120,7 +120,8 @@ class CaseRulePageTests {
                             new FieldCode("measure-harm", "`harm` belongs to a measure by the report harm alone."),
                             new FieldCode(
                                     "measure-period-order",
-                                    "The periods before an action must end before those after it."))),
+                                    "The periods before an action must end before those after it."),
+                            new FieldCode("rated-already", "A reviewer rates a case once."))),
             new Chapter(
                     "Pages",
                     List.of(
